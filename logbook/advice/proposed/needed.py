@@ -32,32 +32,51 @@ _NEEDS = re.compile(
     r"(?:of\s+the\s+|×\s*|x\s+)?(?P<what>[^,;.]+?)"
     r"\s*(?:per (?:unit|build|piece)|each)?$"
 )
+_SCREW = re.compile(
+    r"(?i)(?P<size>M\d{1,2}\s?[x×]\s?\d{1,3})(?P<kind>(?:\s[a-z-]+)*\s(?:screw|bolt))s?"
+)
+"""A screw told by its thread and length is a part, though no record names it yet."""
 _MORE = re.compile(r"(?i)\b(?:more|extra|another|spare|coats?|minutes?|hours?|days?)\b")
 _NUMBER = "“yes”, or the number one build takes"
 
 
 def needed(snapshot: Snapshot) -> Iterator[Proposal]:
     """Propose the number that a note says is needed to the parts list."""
-    newest: dict[str, tuple[Note, Part, int]] = {}
+    newest: dict[str, tuple[Note, Part | str, int]] = {}
     for note in snapshot.all(Note):
         found = _NEEDS.match(note.title.strip())
         if found is None or _MORE.search(note.title):
             continue
         named = parts_in(snapshot, found["what"])
-        if len(named) == 1:
-            newest[named[0].id] = (note, named[0], _count(found["many"]))
+        screw = "" if named else _screw(found["what"])
+        known = named or snapshot.named(screw, Part)
+        if len(known) == 1:
+            newest[known[0].id] = (note, known[0], _count(found["many"]))
+        elif screw and not known:
+            newest[screw] = (note, screw, _count(found["many"]))
     for note, part, many in newest.values():
-        lines = lines_of(snapshot, part)
+        lines = lines_of(snapshot, part) if isinstance(part, Part) else ()
         said = lines[0].quantity if len(lines) == 1 else None
         if len(lines) < 2 and said != many and many > 0:
             yield _proposal(note, part, many, lines[0] if lines else None)
+
+
+def _screw(said: str) -> str:
+    """Give the name of the screw that words tell, as it is listed; empty for none."""
+    found = _SCREW.fullmatch(said.strip())
+    if found is None:
+        return ""
+    size = re.sub(r"[x×]", "x", found["size"].casefold().replace(" ", ""))
+    return f"M{size[1:]}{found['kind'].lower()}"
 
 
 def _count(said: str) -> int:
     return int(said) if said.isdecimal() else _COUNTS.index(said.casefold()) + 1
 
 
-def _proposal(note: Note, part: Part, many: int, line: Line | None) -> Proposal:
+def _proposal(note: Note, part: Part | str, many: int, line: Line | None) -> Proposal:
+    name = part if isinstance(part, str) else part.title
+
     def take(draft: Draft, answer: str) -> None:
         number = str(many) if is_yes(answer) else answer.strip()
         if not number.isdecimal() or not int(number):
@@ -68,21 +87,22 @@ def _proposal(note: Note, part: Part, many: int, line: Line | None) -> Proposal:
         draft.add(
             Line(
                 id=new_id(),
-                title=f"{part.title} in the whole",
+                title=f"{name} in the whole",
                 when=draft.when,
-                part=part.ref,
+                part=(draft.part(part) if isinstance(part, str) else part).ref,
                 quantity=int(number),
             )
         )
 
+    known = (note,) if isinstance(part, str) else (note, part)
     listed = f"the list says {line.quantity}" if line else "the list has none"
     return Proposal(
         key=f"needed {note.id}",
         topic="list",
         about=note.ref,
-        question=f"does one build take {many} × {part.title}? {listed}",
+        question=f"does one build take {many} × {name}? {listed}",
         buys="the parts list says what one build takes, and counts hold to it",
         accepts=_NUMBER,
-        inputs=(note.ref, part.ref, *((line.ref,) if line else ())),
+        inputs=tuple(one.ref for one in (*known, *((line,) if line else ()))),
         take=take,
     )

@@ -13,7 +13,9 @@ from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Source
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
 from tests.plain.judge import NOW
@@ -40,6 +42,10 @@ def asked(snapshot: Snapshot) -> list[Proposal]:
         ("needs 2 brackets", "does one build take 2 × bracket? the list has none"),
         ("collar needs four fibre washers",
          "does one build take 4 × fibre washer? the list has none"),
+        ("need 4 M4x12 screws",
+         "does one build take 4 × M4x12 screw? the list has none"),
+        ("lid needs 4 m4 x 12 pan head screws",
+         "does one build take 4 × M4x12 pan head screw? the list has none"),
     ],
 )  # fmt: skip
 def test_what_is_needed_is_offered_to_the_list(says: str, question: str) -> None:
@@ -71,3 +77,17 @@ def test_another_number_is_taken_and_words_are_refused() -> None:
 )  # fmt: skip
 def test_what_is_no_number_of_a_part_is_not_asked(says: str) -> None:
     assert asked(world(after(says))) == []
+
+
+def test_a_screw_no_record_names_is_made_a_part_as_it_is_listed() -> None:
+    snapshot = world(after("need 4 M4x12 screws"))
+    [only] = asked(snapshot)
+    draft = Draft(snapshot, NOW + timedelta(minutes=2))
+    only.take(draft, "yes")
+    [part], [line] = draft.made(Part), draft.made(Line)
+    assert (part.title, part.source, line.part.id) == (
+        "M4x12 screw",
+        Source.BOUGHT,
+        part.id,
+    )
+    assert line.quantity == 4
