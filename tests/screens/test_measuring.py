@@ -189,3 +189,13 @@ async def test_undo_takes_the_last_reading_back(drawn: Path) -> None:
         assert "40.09 mm" not in at.seen.replace("measured bar-1: length 40.09 mm", "")
     run = project(drawn).snapshot.all(Run)[-1]
     assert [str(r.value) for r in run.readings] == ["40.01 mm"]
+
+
+async def test_the_row_of_a_run_says_what_was_read(drawn: Path) -> None:
+    async with bench(drawn, (100, 30)) as at:
+        await measuring(at, "bar")
+        await at.say("40.01")
+        await at.say("39.95")
+        await at.do("escape")
+        rows = [row for row in at.seen.splitlines() if "measured bar" in row]
+        assert any(": length 40.01 mm, 39.95 mm" in row for row in rows), rows

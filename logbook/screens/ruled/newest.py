@@ -38,6 +38,8 @@ NO_LOGBOOK = (
     Line("", "or", "logbook demo, which makes an invented one"),
 )
 """What is said where there is no logbook."""
+READ = 8
+"""So many readings of a run are told in its row; more would be cut anyway."""
 KEPT = 500
 """Drawn rows kept, so that only rows that are new are drawn."""
 
@@ -195,4 +197,21 @@ def line_of(record: Record) -> Line:
 
     kind = margin_word(kind_of(record).shown)
     kind = "taken apart" if getattr(record, "undone", False) else kind
-    return Line(record.id, day(record.when), record.title, kind)
+    return Line(record.id, day(record.when), _words(record), kind)
+
+
+def _words(record: Record) -> str:
+    """Give a record's title; behind that of a run, what it read, where it does not say.
+
+    A run begun in its list is called by its piece, before anything is read.
+    """
+    readings = getattr(record, "readings", ())[:READ]
+    figures = [str(one.value).split(maxsplit=1)[0] for one in readings]
+    if not readings or any(figure in record.title for figure in figures):
+        return record.title
+    sizes = list(dict.fromkeys(one.what.name for one in readings))
+    told = (
+        f"{size} {', '.join(str(r.value) for r in readings if r.what.name == size)}"
+        for size in sizes
+    )
+    return f"{record.title}: {' · '.join(told)}"
