@@ -38,6 +38,31 @@ def test_an_hour_without_its_half_of_the_day_can_be_two(
 
 
 @pytest.mark.parametrize(
+    ("line", "hour"),
+    [
+        ("2026-10-30 19:00 decided to make a wall cabinet", "30 19:00:00"),
+        ("2026-11-03T18:40 the glue split", "03 18:40:00"),
+        ("2026-11-03 18:40:15 the glue split", "03 18:40:15"),
+        ("2026-11-03T18:40:15 the glue split", "03 18:40:15"),
+        ("2026-11-03, 9:05 sawed the bar", "03 09:05:00"),
+    ],
+)
+def test_a_date_and_hour_in_the_form_of_iso_8601_keep_the_hour(
+    line: str, hour: str
+) -> None:
+    found = find_moment(told(line))
+    assert found is not None
+    assert (f"{found.at:%d %H:%M:%S}", found.exact, found.hours) == (hour, True, ())
+
+
+def test_the_hour_of_a_dated_line_is_no_part_of_what_it_tells() -> None:
+    words = Vocabulary(now=FRIDAY, parts={"bar": ()})
+    line = understand("2026-11-03T18:40 bar length 120.4", words)
+    assert [str(one.value) for one in line.facts.readings] == ["120.4 mm"]
+    assert not line.doubts
+
+
+@pytest.mark.parametrize(
     ("line", "day"),
     [
         ("on monday the base cracked", date(2026, 11, 23)),

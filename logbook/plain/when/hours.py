@@ -99,6 +99,16 @@ def _is_told(sentence: Sentence, at: int) -> bool:
     return word is not None and word.sort is Sort.WHEN
 
 
+def hour_within(day: Word) -> time | None:
+    """Give the hour that a day in ISO 8601 form has with it: 2026-11-03T18:40."""
+    if day.sort is not Sort.DATE or ":" not in day.low:
+        return None
+    try:
+        return time.fromisoformat(day.low[len("2026-11-03T") :])
+    except ValueError:
+        return None
+
+
 _QUARTERS = {"half": 30, "quarter": 15}
 
 

@@ -12,7 +12,13 @@ from datetime import date, datetime, time, timedelta
 from logbook.errors import BadInput
 from logbook.plain.told.ordered import UNDERWAY
 from logbook.plain.when.days import day_at, named_day
-from logbook.plain.when.hours import bare_hour, clock_in, in_part_of_day, spoken_today
+from logbook.plain.when.hours import (
+    bare_hour,
+    clock_in,
+    hour_within,
+    in_part_of_day,
+    spoken_today,
+)
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence, read_sentence
 from logbook.plain.words.vocabulary import Vocabulary
@@ -149,7 +155,10 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
         part = None
     words = list(sentence.words[start : start + size]) if day else []
     hour = _noon_or(part, sentence)
-    if clock is not None and clock_word is not None:
+    within = hour_within(sentence.words[start]) if day else None
+    if within is not None:
+        clock = hour = within
+    elif clock is not None and clock_word is not None:
         words.append(clock_word)
         hour = clock
     elif part is not None and sentence.words[part] not in words:

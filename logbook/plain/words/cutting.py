@@ -38,7 +38,7 @@ _FIGURES = re.compile(
     rf"""
       (?P<file>https?://\S+|www\.\S+
         |[\w./-]+\.(?:dxf|stl|step|stp|svg|pdf|3mf|jpe?g|png)\b)
-    | (?P<date>\d{{4}}-\d\d-\d\d(?:[T\ ]\d\d:\d\d(?::\d\d)?)?(?!\d)
+    | (?P<date>\d{{4}}-\d\d-\d\d(?:T\d\d:\d\d(?::\d\d)?|\ \d\d:\d\d:\d\d)?(?!\d)
         |\d{{1,2}}\.\d{{1,2}}\.\d{{4}}(?!\d))
     | (?P<clock>(?<![\d.,:])(?:[01]?\d|2[0-3]):[0-5]\d(?!:?\d)(?:\s?[ap]m\b)?
         |(?<![\d.,:])(?:1[0-2]|[1-9])\s?[ap]m\b)
