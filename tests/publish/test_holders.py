@@ -86,11 +86,40 @@ def test_a_part_that_carries_others_is_not_to_be_left_but_reckoned_with(
     assert "last" not in " ".join(begun)
 
 
-def test_nothing_is_named_where_every_part_has_held(stand: Stand) -> None:
+def test_parts_that_were_only_made_are_not_said_to_have_held(stand: Stand) -> None:
     told(stand, "build", "build 2")
     told(stand, "piece", "diffuser")
+    assert begun_in(page(stand, "errata", "1.1"))[1:] == [
+        "- Every part was made, and no piece is on record as failed by its drawing.",
+        "- Nobody has said yet that one of them holds.",
+    ]
+    told(stand, "status", "diffuser-2", "still good")
+    lines = begun_in(page(stand, "guide", "1.1"))
+    assert "- Nobody has said yet that these hold: base first issue, crossb" in lines[2]
+    assert "diffuser" not in lines[2]
+
+
+def test_nothing_is_named_where_every_part_was_said_to_hold(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    for part in ("base", "crossbar", "diffuser"):
+        told(stand, "piece", part)
+        told(stand, "status", f"{part}-2", "still good")
     begun = begun_in(page(stand, "errata", "1.1"))
     assert begun[1:] == ["- Every part was made and has held."]
+
+
+def test_a_piece_that_failed_is_named_though_a_later_one_was_made(
+    stand: Stand,
+) -> None:
+    soft(stand)
+    told(stand, "piece", "crossbar")
+    told(stand, "piece", "diffuser")
+    begun = begun_in(page(stand, "errata", "1.1"))
+    assert begun[1] == (
+        "- Every part was made. Not every piece held: crossbar first issue "
+        "(crossbar-2 was scrapped)."
+    )
+    assert not any("has held" in line for line in begun)
 
 
 # -- built already: in which order ---------------------------------------------------

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from logbook.advice.faults.applies import faults_in
 from logbook.advice.faults.doing import do_now
 from logbook.advice.faults.drafted import AS_IT_IS
 from logbook.advice.faults.fixing import fixed, serving
+from logbook.advice.faults.held_so_far import did_not_hold, said_to_hold
 from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.unrecorded import built_in_unrecorded
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.parts.hanging import fitted_to
 from logbook.publish.release.trials import was_made
-from logbook.records.kinds.design import Part
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Failure
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Source
@@ -31,8 +33,10 @@ class NotBegun:
     `other` is empty where it is the release of the page itself; `worse` where more is
     known against the newer one, and how many `faults` the one to take has. `unmade`
     nobody has made, of `unrecorded` no piece is on record though its step was done, of
-    `fallen` no piece held; `uncured` are the parts with faults that nothing on record
-    has cured, `carrying` those of them that others are joined to, with these.
+    `fallen` no piece held. Of the others some piece of `failed` did not hold, and of
+    `unsaid` nobody said that one does; `said` tells whether of any somebody did.
+    `uncured` are the parts with faults that nothing on record has cured, `carrying`
+    those of them that others are joined to, with these.
     """
 
     other: str
@@ -41,6 +45,9 @@ class NotBegun:
     unmade: tuple[str, ...]
     unrecorded: tuple[tuple[str, str], ...]
     fallen: tuple[str, ...]
+    failed: tuple[tuple[str, str], ...]
+    unsaid: tuple[str, ...]
+    said: bool
     uncured: tuple[tuple[str, str], ...]
     carrying: tuple[tuple[str, tuple[str, ...]], ...]
 
@@ -50,7 +57,11 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     newer = newer_than(snapshot, release)
     every = snapshot.all(Release)
     take = next((one for one in every if newer and one.label == newer.label), release)
-    unmade, unrecorded, fallen = _untried(snapshot, take)
+    made = _made(snapshot, take)
+    unmade, unrecorded, fallen = _untried(snapshot, made)
+    tried = [one for one in made if verdict_of(snapshot, one) == "tried"]
+    failed = [(one.title, did_not_hold(snapshot, one)) for one in tried]
+    unsaid = [one.title for one in tried if not said_to_hold(snapshot, one)]
     uncured = _uncured(snapshot, take, used_too=True)
     return NotBegun(
         other=newer.label if newer else "",
@@ -59,6 +70,9 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
         unmade=tuple(unmade),
         unrecorded=tuple(unrecorded),
         fallen=tuple(fallen),
+        failed=tuple((title, how) for title, how in failed if how),
+        unsaid=tuple(unsaid),
+        said=len(unsaid) < len(tried),
         uncured=tuple(
             (part.title if part else "", "; ".join(said)) for part, said in uncured
         ),
@@ -70,17 +84,24 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     )
 
 
+def _made(snapshot: Snapshot, release: Release) -> list[Revision]:
+    """Give the revisions of a release that are made; neither bought nor to practise."""
+    found = ((part_of(snapshot, one), one) for one in needed_in(snapshot, release))
+    return [
+        one
+        for part, one in found
+        if part and part.source is not Source.BOUGHT and not is_practice(snapshot, part)
+    ]
+
+
 def _untried(
-    snapshot: Snapshot, release: Release
+    snapshot: Snapshot, made: Sequence[Revision]
 ) -> tuple[list[str], list[tuple[str, str]], list[str]]:
     """Give the revisions nobody has made, those nobody recorded, those that fell."""
     unmade: list[str] = []
     unrecorded: list[tuple[str, str]] = []
     fallen: list[str] = []
-    for one in needed_in(snapshot, release):
-        part = part_of(snapshot, one)
-        if part is None or part.source is Source.BOUGHT or is_practice(snapshot, part):
-            continue
+    for one in made:
         if verdict_of(snapshot, one) == "untried":
             if was_made(snapshot, one):
                 fallen.append(one.title)
