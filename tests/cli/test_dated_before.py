@@ -40,3 +40,25 @@ def test_nothing_is_said_of_a_day_within_the_build(begun: Shop) -> None:
 def test_the_first_line_of_a_project_begins_its_build(shop: Shop) -> None:
     said = shop.logbook("say", "--yes", "crossbar length 178.4 yesterday")
     assert "dated" not in said.out + said.err
+
+
+def test_a_revision_dated_before_the_first_issue_is_the_one_that_is_released(
+    shop: Shop,
+) -> None:
+    def drawn(as_now: str) -> None:
+        (shop.folder / "cover.dxf").write_text(as_now, "utf-8")
+        shop.git("add", "cover.dxf")
+        shop.git("commit", "-qm", "draw")
+
+    drawn("120 long")
+    shop.asked("part", "cover", "--when", "2026-03-14T09:00")
+    shop.asked("revise", "cover", "--file", "cover.dxf", "--redrawn")
+    shop.asked("release", "1.0", "--when", "2026-03-14T10:00")
+    drawn("121 long")
+    changed = ("--file", "cover.dxf", "--changed", "kerf", "--when", "2026-03-02T10:00")
+    shop.asked("revise", "cover", *changed)
+    assert shop.asked("release", "1.1", "--check")["unsettled"] == []
+    shop.asked("release", "1.1", "--when", "2026-03-15T10:00")
+    shop.asked("guide", "1.1")
+    [page] = shop.folder.glob("as-built/published/1.1/guide.md")
+    assert "rev A, untried (this release)" in page.read_text("utf-8")

@@ -6,6 +6,8 @@ import random
 from datetime import timedelta
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from logbook.errors import NotFound
 from logbook.quantity import parse_quantity
@@ -179,3 +181,43 @@ def test_revisions_of_one_instant_come_in_the_order_they_follow(ids: str) -> Non
     found = snap(HUB, *made)
     assert "".join(r.label for r in revisions_of(found, HUB)) == "-ABC"
     assert current_revision(found, HUB) is made[-1]
+
+
+@given(
+    days=st.lists(st.integers(0, 9), min_size=1, max_size=8),
+    before=st.lists(st.integers(0, 7), min_size=8, max_size=8),
+    names=st.permutations(range(8)),
+)
+def test_a_revision_is_never_older_than_the_one_it_follows(
+    days: list[int], before: list[int], names: list[int]
+) -> None:
+    made: list[design.Revision] = []
+    for at, day in enumerate(days):
+        follows = made[before[at]].ref if before[at] < at else None
+        made.append(
+            design.Revision(
+                id=f"rev1000{names[at]}", title=f"hub {at}", part=HUB.ref,
+                label=str(at), when=NOON + timedelta(days=day), follows=follows,
+            )
+        )  # fmt: skip
+    found = snap(HUB, *made)
+    line = revisions_of(found, HUB)
+    assert {one.id for one in line} == {one.id for one in made}
+    place = {one.id: at for at, one in enumerate(line)}
+    for one in made:
+        assert one.follows is None or place[one.follows.id] < place[one.id]
+    if all(one.follows is None for one in made):
+        assert [one.when for one in line] == sorted(one.when for one in made)
+
+
+def test_revisions_that_follow_each_other_in_a_circle_go_by_time() -> None:
+    refs = [Ref("hub 1", "rev10001"), Ref("hub 2", "rev10002")]
+    made = [
+        design.Revision(
+            id=own.id, title=own.name, part=HUB.ref, label=own.name, follows=other,
+            when=NOON + timedelta(hours=at),
+        )
+        for at, (own, other) in enumerate(zip(refs, reversed(refs), strict=True))
+    ]  # fmt: skip
+    found = snap(HUB, *made)
+    assert list(revisions_of(found, HUB)) == made

@@ -71,8 +71,9 @@ def compensation_words(snapshot: Snapshot, revision: Revision) -> str:
 
 def _before(snapshot: Snapshot, part: Part, revision: Revision) -> str:
     """Give what was said of the files before these, which are others."""
-    for one in reversed(revisions_of(snapshot, part)):
-        if one.when < revision.when and one.compensated:
+    line = revisions_of(snapshot, part)
+    for one in reversed(line[: line.index(revision)] if revision in line else line):
+        if one.compensated:
             return f"; of {shown_label(one)}, another file, it was: {one.compensated}"
     return ""
 

@@ -1,9 +1,13 @@
 """The revisions of a part, in order; the current one; what is said of one.
 
-Nothing is stored; each answer follows from the entries by instant and id.
+Nothing is stored; each answer is worked out from the entries: by what each
+revision follows, then by instant and id.
 """
 
 from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
 
 from logbook.records.kinds import made_public
 from logbook.records.kinds.design import Part, Revision
@@ -21,19 +25,27 @@ from logbook.records.together.snapshot import Snapshot
 def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
     """Give the revisions of a part, oldest first.
 
-    Of one instant, as when a logbook is started, each comes after the one it follows.
+    Each comes after the one it follows, though it is dated before that one, as when
+    a logbook is started long after the parts were drawn; else they go by time.
     """
     mentioned = snapshot.mentions(part, Revision)
     own = {r.id: r for r in mentioned if refers(snapshot, r.part, part)}
 
-    def steps(revision: Revision) -> int:
-        passed: set[str] = set()
-        while revision.follows and revision.follows.id in own.keys() - passed:
-            passed.add(revision.follows.id)
-            revision = own[revision.follows.id]
-        return len(passed)
+    def place(revision: Revision) -> tuple[datetime, int, datetime, str]:
+        line = _line(revision, own)
+        latest = max(each.when for each in line)
+        return (latest, len(line), revision.when, revision.id)
 
-    return tuple(sorted(own.values(), key=lambda r: (r.when, steps(r), r.id)))
+    return tuple(sorted(own.values(), key=place))
+
+
+def _line(revision: Revision, own: Mapping[str, Revision]) -> list[Revision]:
+    """Give a revision, what it follows, what that follows, and so on; none twice."""
+    line, passed = [revision], {revision.id}
+    while (before := line[-1].follows) and before.id in own.keys() - passed:
+        passed.add(before.id)
+        line.append(own[before.id])
+    return line
 
 
 @once
