@@ -31,6 +31,33 @@ def test_nominal_limits_and_stock_stand_in_the_records() -> None:
     assert (base.material, str(base.thickness)) == ("aluminium", "2.0 mm")
 
 
+@pytest.mark.parametrize(
+    ("size", "limits"),
+    [
+        ("180 +1.2/0", ("180.0 mm", "181.2 mm")),
+        ("180 +1.2 -0", ("180.0 mm", "181.2 mm")),
+        ("180 0/-1.2", ("178.8 mm", "180.0 mm")),
+        ("180 mm +0.2 / -0.1", ("179.9 mm", "180.2 mm")),
+        ("180 +0.1/+0.3", ("180.1 mm", "180.3 mm")),
+        ("180+1,2/0", ("180.0 mm", "181.2 mm")),
+    ],
+)
+def test_two_limits_behind_a_size_are_its_own_and_no_readings(
+    size: str, limits: tuple[str, str]
+) -> None:
+    line = understand(f"base opening drawn {size}", DEMO)
+    assert (line.kind, line.facts.readings) == (Kind.DRAWN, ())
+    records = drafted(line, world(known(DEMO)))
+    [opening] = [one for one in records if isinstance(one, Characteristic)]
+    assert str(opening.nominal) == "180 mm"
+    assert (str(opening.lower_limit), str(opening.upper_limit)) == limits
+
+
+def test_signed_values_behind_a_zero_are_readings_like_it() -> None:
+    line = understand("crossbar runout 0 +0.02 -0.02", DEMO)
+    assert (line.kind, len(line.facts.readings)) == (Kind.READING, 3)
+
+
 def test_a_form_of_stock_is_no_material() -> None:
     line = understand("crossbar 20 x 10 bar, length drawn 179.7 ±0.1", DEMO)
     assert (line.kind, line.facts.material) == (Kind.DRAWN, "")

@@ -34,6 +34,14 @@ _FRACTION = rf"(?:\d+[ -])?\d+/\d+(?![\d/])|\d*\s?[{_VULGAR}]"
 _DECIMAL = r"\d+\.\d+(?=,\d+\.\d)|\d+(?:[.,]\d+)*|[.,]\d+"
 _NUM = rf"(?:{_FRACTION}|{_DECIMAL})"
 _LENGTH_UNIT = r"(?:\s*(?:mm|cm|in(?!\s+[a-z])|\")(?![a-z]))?"
+_TWO_LIMITS = (
+    rf"(?:(?<=\d)|(?<=[\dmn\"]\ ))(?<![\s:]0\ )"
+    rf"(?:[+-]\s?(?:{_DECIMAL})\s*/\s*(?:[+-]?\s?0|[+-]\s?(?:{_DECIMAL}))"
+    rf"|\+\s?(?:{_DECIMAL})\s+(?:-\s?(?:{_DECIMAL})|0)"
+    rf"|-\s?(?:{_DECIMAL})\s+(?:\+\s?(?:{_DECIMAL})|0)"
+    rf"|0\s*/?\s*[+-]\s?(?:{_DECIMAL}))(?![\w.,]*\d)"
+)
+"""Both limits behind a size, as they stand on a drawing: 8 +0.1/0, 36 +0.2 -0.1."""
 _FIGURES = re.compile(
     rf"""
       (?P<file>https?://\S+|www\.\S+
@@ -50,7 +58,7 @@ _FIGURES = re.compile(
         |(?<!\w)[GR]\d/\d\b)
     | (?P<gauge>(?<![\w.])\d{{1,2}}\s*(?:ga|gauge|gage)\b)
     | (?P<feet>(?<![\w.])\d+\s*(?:'|ft)\s*-?\s*{_NUM}\s*(?:"|in\b))
-    | (?P<tolerance>(?:±|\+/?-)\s*{_NUM})
+    | (?P<tolerance>(?:±|\+/?-)\s*{_NUM}|{_TWO_LIMITS})
     | (?P<times>(?<!\w)x\s?\d+(?![\w.,]*\d)
         |(?<![\w.,])\d+\s?x(?=\s*(?:[^\W\dx]|\#|$))(?!\w))
     | (?P<size>(?<![\w.,])(?:{_NUM}){_LENGTH_UNIT}
