@@ -12,6 +12,8 @@ from typing import Any
 import pytest
 
 from logbook.advice.ground.advice import Advice
+from logbook.advice.rooms.climate import species_near, species_row
+from logbook.advice.rooms.unanswered import rooms_told, unanswered
 from logbook.quantity import parse_quantity
 from logbook.records.kinds import assembling, design, happenings
 from logbook.records.kinds.words import Grade
@@ -274,3 +276,54 @@ def test_no_wood_is_left_alone() -> None:
     world.rooms(driest="35 %", dampest="60 %")
     world.dimension(world.part("base", material="aluminium"), "width", "240")
     assert world.of("wood") == []
+
+
+def missing(world: World, *answered: design.Part) -> list[str]:
+    snapshot = world.snapshot()
+    parts = snapshot.all(design.Part)
+    ids = {part.id for part in answered}
+    return [said for _, said in unanswered(snapshot, parts, ids)]
+
+
+def test_a_part_without_an_answer_is_told_what_is_there_and_what_is_missing() -> None:
+    world = World()
+    world.rooms(coldest="15 °C", hottest="35 °C", driest="30 %")
+    base = world.part("base", material="beech")
+    world.part("bed", material="pine")
+    world.part("gate", material="PLA")
+    world.part("lid", material="aluminium")
+    world.part("foot")
+    assert world.of("wood") == [] == world.of("heat")
+    said = rooms_told(world.snapshot())
+    assert said == "rooms on record: 15 to 35 °C, from 30 % humidity"
+    told = missing(world)
+    assert [one.partition(":")[0] for one in told] == ["base", "bed", "gate", "foot"]
+    assert "beech, but no size across the grain is on record" in told[0]
+    assert "no figures of “pine” alone; a kind of it" in told[1]
+    assert "PLA, but no temperature was read on it" in told[2]
+    assert "no material on record" in told[3]
+    assert missing(world, base) == told[1:]
+
+
+@pytest.mark.parametrize("bare", ["pine", "pine board", "maple"])
+def test_each_kind_offered_for_a_bare_name_has_figures(bare: str) -> None:
+    tables = ("coefficients", "shrinkage")
+    assert not any(species_row(name, bare) for name in tables)
+    kinds = species_near(bare)
+    assert len(kinds) > 1
+    assert all(any(species_row(name, kind) for name in tables) for kind in kinds)
+    assert species_near("pineapple PLA") == ()
+
+
+def test_a_gap_says_which_wood_has_no_figures_and_not_that_none_is_named() -> None:
+    world = World()
+    world.rooms(coldest="15 °C", hottest="35 °C", driest="30 %", dampest="65 %")
+    bed = world.part("bed", material="pine")
+    world.dimension(bed, "width", "180 ±0.2")
+    world.dimension(world.part("base"), "opening", "183 ±0.2")
+    world.gap("bed in the base", "base.opening - bed.width", "2 to 4")
+    [advice] = world.of("gaps")
+    told = " / ".join(advice.assumed)
+    assert "no figure here of how pine grows with heat (bed)" in told
+    assert "no material on record of base" in told
+    assert "moist air left out: no figures of “pine” alone (bed)" in told

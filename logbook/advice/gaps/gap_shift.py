@@ -18,6 +18,8 @@ from logbook.advice.rooms.climate import (
     heat_moves,
     is_across,
     rooms,
+    species_near,
+    species_row,
 )
 
 
@@ -38,18 +40,32 @@ def shift_of(
         ]
         if None in each:
             unknown = [
-                o.part.title for o, e in zip(ones, each, strict=True) if e is None
+                _unknown(one, material)
+                for one, material, moved in zip(ones, materials, each, strict=True)
+                if moved is None
             ]
-            said.append(f"heat left out: no material known of {', '.join(unknown)}")
+            said.append(f"heat left out: {', '.join(dict.fromkeys(unknown))}")
         else:
             moves.append(math.fsum(one for one in each if one is not None))
     boards = [
         _board(one, material, slopes[one.name], found)
         for one, material in zip(ones, materials, strict=True)
     ]
+    said += [
+        f"moist air left out: no figures of “{material}” alone ({one.part.title})"
+        for one, material in zip(ones, materials, strict=True)
+        if _is_wood_without_figures(one, material, found)
+    ]
     damp = math.fsum(boards)
     low, high = min(moves), max(moves)
     return (low - abs(damp) / 2, high + abs(damp) / 2), tuple(dict.fromkeys(said))
+
+
+def _unknown(one: Known, material: str) -> str:
+    """Say why it is not known how a part grows with heat."""
+    if not material:
+        return f"no material on record of {one.part.title}"
+    return f"no figure here of how {material} grows with heat ({one.part.title})"
 
 
 def _heat(one: Known, material: str, slope: float, room: float) -> float | None:
@@ -64,3 +80,11 @@ def _board(one: Known, material: str, slope: float, found: Rooms) -> float:
         return 0.0
     moved = board_moves(material, (one.low + one.high) / 2, found)
     return slope * moved.change if moved else 0.0
+
+
+def _is_wood_without_figures(one: Known, material: str, found: Rooms) -> bool:
+    """Tell whether air moves a size, of a wood that is not named near enough."""
+    if not is_across(one.what.title) or found.driest is None or found.dampest is None:
+        return False
+    known = any(species_row(name, material) for name in ("coefficients", "shrinkage"))
+    return not known and bool(species_near(material))

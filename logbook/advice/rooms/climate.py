@@ -108,6 +108,21 @@ def species_row(name: str, material: str) -> Row | None:
     return row_for(table("wood", name), material)
 
 
+def species_near(material: str) -> tuple[str, ...]:
+    """Give the kinds of wood, as the tables call them, that a bare name may mean.
+
+    “pine” alone has no figures, three pines have; empty where no wood is named.
+    """
+    words = set(re.findall(r"[a-z]+(?:-[a-z]+)*", material.lower()))
+    rows = (
+        row
+        for name in ("coefficients", "shrinkage")
+        for row in table("wood", name).rows
+    )
+    near = (row.label for row in rows if row.label.lower().partition(",")[0] in words)
+    return tuple(dict.fromkeys(near))
+
+
 def is_across(name: str) -> bool:
     """Tell whether a dimension is named as one across the grain."""
     return bool(_ACROSS.search(name.lower().replace("_", " ")))

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from textual.message import Message
 
 from logbook.advice.ground.advice import STANDING, Advice
+from logbook.advice.rooms.unanswered import rooms_told, unanswered
+from logbook.records.kinds.design import Part
 from logbook.screens.desk import news
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.entry_line import EntryLine
@@ -17,9 +19,9 @@ TOPICS = ("heat", "wood")
 
 
 class Climate(Choosing):
-    """The answers about heat and wood; the record of the one chosen is opened."""
+    """The answers about heat and wood, and why a part has none; Enter opens one."""
 
-    NOTHING = "no temperature and no wood on record that tells anything"
+    NOTHING = "neither wood nor a plastic whose figures are here is on record"
     ASKS = "a part, to narrow the list"
 
     def told(self, message: Message) -> None:
@@ -32,14 +34,21 @@ class Climate(Choosing):
     def _advice(self) -> Sequence[Advice]:
         return [one for topic in TOPICS for one in self.desk.advice.of(topic)]
 
+    @property
+    def _waiting(self) -> Sequence[tuple[Part, str]]:
+        """The parts no answer is about, each with what is missing for one."""
+        snapshot = self.desk.snapshot
+        answered = {one.inputs[0].id for one in self._advice}
+        return [*unanswered(snapshot, snapshot.all(Part), answered)]
+
     def lines(self, typed: str) -> Sequence[Line]:
-        """Give the answers that have what was typed in them."""
+        """Give what has what was typed in it: answers, then what others wait for."""
         words = typed.casefold()
-        return [
-            Line(one.key, one.topic, one.statement)
-            for one in self._advice
-            if words in one.statement.casefold()
+        rows = [
+            *(Line(one.key, one.topic, one.statement) for one in self._advice),
+            *(Line(part.id, "not told", said) for part, said in self._waiting),
         ]
+        return [row for row in rows if words in row.words.casefold()]
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say an answer in full: by which formula, from what, what would change it."""
@@ -54,6 +63,9 @@ class Climate(Choosing):
                     ("this is", STANDING),
                 )
                 return [Say(label, words) for label, words in said if words]
+        for part, waits in self._waiting:
+            if part.id == line.key:
+                return [Say("", waits), Say("", rooms_told(self.desk.snapshot))]
         return ()
 
     def choose(self, chosen: Line) -> None:
@@ -61,3 +73,5 @@ class Climate(Choosing):
         for one in self._advice:
             if one.key == chosen.key and one.about.id:
                 self.show_record(one.about.id)
+                return
+        self.show_record(chosen.key)
