@@ -150,6 +150,28 @@ async def test_a_file_is_known_by_its_content_whatever_it_is_called(
         assert any(name in at.seen for name in because)
 
 
+async def test_a_path_may_begin_in_the_projects_folder_or_the_terminals(
+    stand: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawing = min((stand / "drawings").glob("*.dxf"))
+    here = f"drawings/{drawing.name}"
+    (tmp_path / "build 1").mkdir()
+    monkeypatch.chdir(tmp_path)
+    shutil.copy(drawing, tmp_path / "mine.dxf")
+    async with bench(stand, (100, 34)) as at:
+        await at.do("ctrl+y")
+        holds = at.app.screen
+        assert isinstance(holds, Holds)
+        assert [line.key for line in holds.lines(here)] == [f"path {stand / here}"]
+        found = [line.key for line in holds.lines("mine.dxf")]
+        assert found == [f"path {tmp_path / 'mine.dxf'}"]
+        named = holds.lines("build 1")
+        assert [line.kind for line in named] == ["build", "folder"]
+        await at.say(here)
+        assert f"{drawing.name}" in at.seen
+        assert sheet(at).is_mounted
+
+
 async def test_a_file_nobody_recorded_is_said_and_something_else_can_be_chosen(
     stand: Path, tmp_path: Path
 ) -> None:

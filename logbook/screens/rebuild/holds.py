@@ -29,7 +29,7 @@ class Holds(Choosing):
     """What somebody can hold: builds, releases, revisions, files by their content."""
 
     ASKS = "a name; or the path of a file or a folder you hold"
-    NOTHING = "nothing is called so: type the path of a file or a folder"
+    NOTHING = "nothing is called so, and no file or folder is there"
     MARGIN_WORD = "you hold ›"
     ONLY_BESIDE = True
 
@@ -42,14 +42,20 @@ class Holds(Choosing):
         self.dismiss(chosen)
 
     def lines(self, typed: str) -> Sequence[Line]:
-        """Give what fits; a path that is there stands first."""
+        """Give what fits; a whole path that is there stands first, one from here last.
+
+        A folder may be called as a build is.
+        """
         words = typed.casefold().split()
         fitting = (
             line
             for line in self._known()
             if all(word in f"{line.words} {line.kind}".casefold() for word in words)
         )
-        return [*self._paths(typed), *fitting]
+        paths = [*self._paths(typed)]
+        if typed.strip().startswith("~") or Path(typed.strip()).is_absolute():
+            return [*paths, *fitting]
+        return [*fitting, *paths]
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say what is on record of a build, a release or a revision."""
@@ -61,13 +67,18 @@ class Holds(Choosing):
         if not place or len(place) > 1000 or "\0" in place:
             return
         try:
-            path = Path(place).expanduser()
-            there = path.is_absolute() and path.exists()
+            path = next((p for p in self._meant_by(Path(place)) if p.exists()), None)
         except (OSError, RuntimeError):
             return
-        if there:
+        if path is not None:
             kind = "folder" if path.is_dir() else "file"
             yield Line(f"path {path}", "", str(path), kind)
+
+    def _meant_by(self, path: Path) -> Iterator[Path]:
+        """Give where a path may lead: from the terminal's folder or the project's."""
+        yield path.expanduser().absolute()
+        if self.desk.is_open:
+            yield self.desk.project.root / path.expanduser()
 
     def _known(self) -> Iterator[Line]:
         snapshot = self.desk.snapshot
