@@ -19,7 +19,7 @@ from logbook.errors import BadInput, NotFound
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.record import Record
-from logbook.records.kinds.workshop import Piece
+from logbook.records.kinds.workshop import Machine, Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.definition import characteristics_of
 from logbook.records.states.pieces import pieces_of
@@ -75,6 +75,22 @@ def meant(snapshot: Snapshot, words: str, cls: type[Record] = Record) -> Record:
             raise
     told = " or ".join(f"“{one}”" for one in near)
     raise NotFound(f"nothing is called “{words}”; near it: {told}")
+
+
+def machine_meant(snapshot: Snapshot, words: str) -> Machine:
+    """Give the machine that is meant.
+
+    Raises:
+        NotFound: none or several are meant; the line that puts a new one on record is
+            told, since a machine is there before what is done on it.
+    """
+    try:
+        return meant(snapshot, words, Machine)
+    except NotFound as refusal:
+        raise NotFound(
+            f"{refusal}; or put it on record first: logbook machine “{words}” "
+            "--process …, then this line again"
+        ) from None
 
 
 def known_part(snapshot: Snapshot, words: str) -> Part | None:

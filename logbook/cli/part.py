@@ -11,7 +11,6 @@ from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.kinds.design import Feature, Part, Remake
 from logbook.records.kinds.words import Source
-from logbook.records.kinds.workshop import Machine
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.limits import parse_drawn
 
@@ -162,7 +161,7 @@ def _crosses(draft: Draft, part: Part, text: str) -> None:
     feature = Feature(
         process=found["process"].removesuffix("s"),
         count=int(found["count"] or 1),
-        machine=draft.snapshot.lookup(machine, Machine).ref if machine else None,
+        machine=names.machine_meant(draft.snapshot, machine).ref if machine else None,
     )
     item = draft.characteristic(part, found["name"].strip())
     kept = tuple(one for one in item.made_by if one.process != feature.process)

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.kinds.workshop import Machine
 from logbook.records.states.pieces import pieces_of
 
 
@@ -31,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
     if number in taken:
         raise BadInput(f"{part.title}-{number} is on record; accepted: another number")
     piece = draft.new_piece(part, number)
-    machine = project.snapshot.lookup(args.on, Machine).ref if args.on else None
+    machine = names.machine_meant(project.snapshot, args.on).ref if args.on else None
     settings = dict(_setting(text) for text in args.set)
     draft.amend(replace(piece, machine=machine, settings=settings))
     return terms.save(project, draft, f"piece: {piece.title}", args)

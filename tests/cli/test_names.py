@@ -45,6 +45,24 @@ def test_a_name_one_slip_off_a_part_makes_no_new_one(
     assert len(named.records("parts")) == before + 1
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("part", "crossbar", "--crosses", "length=2 bends on the folder"),
+        ("piece", "crossbar", "--on", "folder"),
+    ],
+)
+def test_a_machine_nobody_named_yet_is_refused_with_the_line_that_names_it(
+    named: Shop, words: tuple[str, ...]
+) -> None:
+    said = named.logbook(*words)
+    assert said.code != 0
+    assert "no machine is called “folder”" in said.err
+    assert "logbook machine “folder” --process …" in said.err
+    assert named.logbook("machine", "folder", "--process", "folding").code == 0
+    assert named.logbook(*words).code == 0
+
+
 def test_the_end_of_a_longer_name_is_not_made_anew_by_a_slip_either(
     named: Shop,
 ) -> None:
