@@ -122,6 +122,8 @@ def worked_on(sentence: Sentence) -> list[int]:
     first = _inner_verb(sentence, first)
     while _another_verb(sentence, first):
         first += 2
+    if machined := _machined(sentence, first):
+        return machined
     tags = sentence.tags(first)
     leaves = bool(tags & {"decide", "step"}) and "article" in sentence.tags(first + 1)
     thrown = "scrap" in tags
@@ -139,6 +141,34 @@ def worked_on(sentence: Sentence) -> list[int]:
         return []
     knurled = not led and following is not None and bool(following.tags & _TOLD)
     return [] if knurled or _may_go_on(following) else run
+
+
+TURNED_OF_BAR = ("pin", "pins", "spacer", "spacers", "standoff", "standoffs")
+"""Fastener words of what is turned in the shop; alone, only one machined is a part."""
+
+
+def _machined(sentence: Sentence, first: int) -> list[int]:
+    """See the pin of “faced and bored the pin”: a fastener word machined is a part.
+
+    Only what nobody tightens is turned: “turned the nut” moves it.
+    """
+    verb = sentence.word(first)
+    if verb is None:
+        return []
+    cut = verb.low in ("faced", "bored", "reamed", "knurled")
+    at = after_leads(sentence, first + 1)
+    word, behind = sentence.word(at), sentence.word(at + 1)
+    if word is None or at == first + 1 or "fastener" not in word.tags:
+        return []
+    turned = verb.low == "turned" and word.low in TURNED_OF_BAR
+    if not (cut or turned) or (behind is not None and _goes_on(behind)):
+        return []
+    return [at]
+
+
+def _goes_on(word: Word) -> bool:
+    """Tell the holes of “bored the pin holes”, which are of no pin."""
+    return word.sort is Sort.WORD and not word.tags & {"preposition", "joiner"}
 
 
 def _may_go_on(word: Word | None) -> bool:

@@ -18,6 +18,7 @@ from logbook.plain.named.ends_of_names import (
 )
 from logbook.plain.named.longer_names import longer_name
 from logbook.plain.named.name_places import (
+    TURNED_OF_BAR,
     elsewhere,
     in_passing,
     is_young,
@@ -147,7 +148,7 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
         return False  # The entrance hole is no hole of an entrance.
     if first.low in ("foot", "feet") and not is_young(sentence):
         return False
-    if is_thing(sentence, run):
+    if is_thing(sentence, run) or (len(run) == 1 and first.low in TURNED_OF_BAR):
         return True
     machine = bool(first.tags & TOOLS) and "set" in {
         word.low.split(" ")[0] for word in sentence.words
