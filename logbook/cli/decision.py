@@ -6,7 +6,7 @@ import argparse
 
 from logbook.cli import names, terms
 from logbook.records.kinds.happenings import Decision
-from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.ids import Ref, new_id
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -26,7 +26,10 @@ def run(args: argparse.Namespace) -> int:
     names.part_and_words(args, "what was decided")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    led = (names.meant(project.snapshot, args.answers).ref,) if args.answers else ()
+    led: tuple[Ref, ...] = ()
+    if args.answers:
+        reason = names.meant_of(project.snapshot, args.answers, *names.REASONS)
+        led = (reason.ref,)
     draft.add(
         Decision(
             id=new_id(),

@@ -25,12 +25,7 @@ def run(args: argparse.Namespace) -> int:
     """Save the disposition."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    named = [
-        record
-        for kind in (Piece, Deviation, Failure)
-        for record in project.snapshot.named(args.piece, kind)
-    ]
-    found = named[0] if len(named) == 1 else names.meant(project.snapshot, args.piece)
+    found = names.meant_of(project.snapshot, args.piece, Piece, Deviation, Failure)
     piece: Ref | None
     answers: Ref | None
     if isinstance(found, Piece):

@@ -140,7 +140,9 @@ def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Err
             changes[name] = words(given[name])
     if args.fixed_by is not None:
         changes["fixed_by"] = snapshot.lookup(args.fixed_by, Revision).ref
-    entries = tuple(snapshot.lookup(word).ref for word in args.entry)
+    entries = tuple(
+        names.meant_of(snapshot, word, *names.REASONS).ref for word in args.entry
+    )
     changes |= _concerns(snapshot, before, args)
     held = {identity(one) for one in before.statements}
     more = tuple(

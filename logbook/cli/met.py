@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.kinds.happenings import Decision, Deviation, Failure
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,8 +24,8 @@ def run(args: argparse.Namespace) -> int:
     """Save the entry with its answer; nothing else of it is changed."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    entry = names.meant(project.snapshot, args.entry)
-    if not isinstance(entry, Deviation | Failure | Decision):
+    entry = names.meant_of(project.snapshot, args.entry, *names.REASONS)
+    if not isinstance(entry, names.REASONS):
         raise BadInput(
             f"“{entry.title}” has no fault to put down; accepted: a deviation, a "
             "failure or a decision"

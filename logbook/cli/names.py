@@ -18,6 +18,7 @@ from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Decision, Deviation, Failure
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Machine, Piece
 from logbook.records.making.drafts import Draft
@@ -28,6 +29,8 @@ from logbook.records.together.snapshot import Snapshot
 
 R = TypeVar("R", bound=Record)
 
+REASONS = (Deviation, Failure, Decision)
+"""What may be the reason of a decision or a revision."""
 _NUMBERED = re.compile(r"(?P<part>.+?)[\s-]+(?P<number>\d{1,3})")
 _TOLD = 4
 """Near names that are told at most."""
@@ -75,6 +78,19 @@ def meant(snapshot: Snapshot, words: str, cls: type[Record] = Record) -> Record:
             raise
     told = " or ".join(f"“{one}”" for one in near)
     raise NotFound(f"nothing is called “{words}”; near it: {told}")
+
+
+def meant_of(snapshot: Snapshot, words: str, *kinds: type[Record]) -> Record:
+    """Give the record that is meant: of several called alike, the one of these kinds.
+
+    A line makes a reading and a deviation of one title, and only one of them can be
+    the reason of something.
+
+    Raises:
+        NotFound: none or several are meant; near names are told.
+    """
+    called = [record for kind in kinds for record in snapshot.named(words, kind)]
+    return called[0] if len(called) == 1 else meant(snapshot, words)
 
 
 def machine_meant(snapshot: Snapshot, words: str) -> Machine:

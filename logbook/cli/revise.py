@@ -79,7 +79,10 @@ def run(args: argparse.Namespace) -> int:
     revision = Revising(
         changed=args.changed,
         why=args.why,
-        because=tuple(names.meant(project.snapshot, word).ref for word in args.because),
+        because=tuple(
+            names.meant_of(project.snapshot, word, *names.REASONS).ref
+            for word in args.because
+        ),
         changes=changes,
         files=files,
         material=args.material,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
+from logbook.counting import so_many
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Deviation, Disposal, Entry, Failure
 from logbook.records.kinds.ids import Ref
@@ -92,7 +93,7 @@ class Glancing:
                     yield part.title
             pieces = [p for p in here if not self._has_entry(snapshot, p, build)]
             if len(pieces) > SINGLY:
-                yield f"{part.title} ({len(pieces)} pieces)"
+                yield f"{part.title} ({so_many(pieces, 'piece')})"
             else:
                 yield from (piece.title for piece in pieces)
         if bought:
