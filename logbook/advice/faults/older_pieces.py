@@ -17,6 +17,7 @@ from logbook.advice.faults.failing import (
 from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import NOBODY_SAID, again_words, is_no
+from logbook.advice.faults.remake_disputed import decided, way_to
 from logbook.advice.faults.remaking import joined_words
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.undrawn import undrawn
@@ -52,7 +53,7 @@ def piece_again(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
     if stopped:
         rather = _rather(snapshot, held, revision)
         return rather or _all_the_same(snapshot, held, revision) or stopped
-    said = joined_words(_past(snapshot, held, revision))
+    said = decided(snapshot, held, revision)
     if said not in {"", "no"} and (same := undrawn(snapshot, revision, held)):
         return f"not yet: {same}{but}"
     return f"{said or 'nobody has said'}{but}"
@@ -75,16 +76,6 @@ def _all_the_same(snapshot: Snapshot, held: Revision, revision: Revision) -> str
     return ""
 
 
-def _past(
-    snapshot: Snapshot, held: Revision, revision: Revision
-) -> tuple[Revision, ...]:
-    """Give the revisions after the one held, up to this one; no withdrawn ones."""
-    part = part_of(snapshot, revision)
-    line = revisions_of(snapshot, part) if part else ()
-    past = line[line.index(held) + 1 : line.index(revision) + 1]
-    return tuple(one for one in past if not is_withdrawn(snapshot, one))
-
-
 def _rather(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
     """Say to which other revision a piece is made again; empty where to none.
 
@@ -93,15 +84,15 @@ def _rather(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
     """
     later = _in_its_place(snapshot, revision)
     if later is not None and not is_withdrawn(snapshot, revision):
-        said = joined_words(_past(snapshot, held, later))
+        said = joined_words(way_to(snapshot, held, later))
         place = f"{later.title} takes the place of {revision.title}"
         return f"{said}: {place}" if said not in {"", "no"} else ""
     came = _came_back(snapshot, revision)
-    before = [one for one in _past(snapshot, held, revision) if one is not revision]
+    before = [one for one in way_to(snapshot, held, revision) if one is not revision]
     whole = [one for one in before if brought_back(snapshot, one) is None]
     serving = [one for one in whole if in_service(snapshot, one)]
     for one in reversed(serving or whole) if came else ():
-        said = joined_words(_past(snapshot, held, one))
+        said = joined_words(way_to(snapshot, held, one))
         if said not in {"", "no"}:
             piece = in_service(snapshot, one)
             here = f" ({piece.title} of it is in service)" if piece else ""

@@ -11,6 +11,7 @@ from logbook.advice.faults.fixing import listed
 from logbook.advice.faults.headline import headline, titled
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import unanswered
+from logbook.advice.faults.remake_disputed import disputed
 from logbook.advice.faults.same_fault import Same, sameness
 from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.unplaced import is_unplaced
@@ -24,7 +25,7 @@ def unsaid(snapshot: Snapshot) -> Iterator[str]:
     """Ask of each such fault about each revision, or else release, it is open for.
 
     One that names nothing is asked for its part instead (`unplaced`). Then of each
-    whether who has made the part makes it again.
+    whether who has made the part makes it again, and where two answers disagree.
     """
     for fault in known_faults(snapshot):
         if is_unplaced(fault):
@@ -39,6 +40,7 @@ def unsaid(snapshot: Snapshot) -> Iterator[str]:
             yield _asked(snapshot, fault, held, labels)
         yield from _back(snapshot, fault)
     yield from unanswered(snapshot)
+    yield from disputed(snapshot)
 
 
 def _back(snapshot: Snapshot, fault: Erratum) -> Iterator[str]:

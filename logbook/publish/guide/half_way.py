@@ -18,14 +18,16 @@ from logbook.records.together.snapshot import Snapshot
 class HalfWay:
     """The newer release to go on by, and how it stands to what is made by the older.
 
-    `keep` are unchanged and without a known fault, `faulty` unchanged with one, `other`
-    changed with whether one that is made is made anew; `suited` were made to suit a
-    part that changed. `new` the older one had not, `gone` the newer needs no more.
+    `keep` are unchanged and without a known fault, `faulty` unchanged with one,
+    `remade` with one against which they are made again all the same, `other` changed
+    with whether one that is made is made anew; `suited` were made to suit a part that
+    changed. `new` the older one had not, `gone` the newer needs no more.
     """
 
     label: str
     keep: tuple[str, ...]
     faulty: tuple[str, ...]
+    remade: tuple[str, ...]
     other: tuple[tuple[str, str], ...]
     suited: tuple[tuple[str, str, str], ...]
     new: tuple[str, ...]
@@ -50,7 +52,8 @@ def _told(label: str, since: Since) -> HalfWay:
     return HalfWay(
         label=label,
         keep=since.same,
-        faulty=tuple(part for part, _ in since.faulty),
+        faulty=tuple(part for part, _ in since.faulty if part not in since.remade),
+        remade=since.remade,
         other=since.again,
         suited=since.suited,
         new=since.new,

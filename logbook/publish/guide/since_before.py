@@ -17,11 +17,13 @@ from logbook.advice.faults.remaking import remade
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.parts.hanging import suited_to
 from logbook.publish.release.released import Released
-from logbook.records.kinds.design import Part
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Source
 from logbook.records.states.practice import is_practice
 from logbook.records.together.references import is_of
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,16 +31,18 @@ class Since:
     """What changed on the list since an earlier release; each may be empty.
 
     `same` are the parts to make whose revision is unchanged and has no known fault,
-    `faulty` those that have one, with it and whether a piece is made again; `suited`
-    are sizes of both that were made to suit a part that changed. `again` are the others
-    with whether a piece is, `new` those it had not; `anew` what is bought that was not,
-    or in another number, `named` what a change names though its number on the list is
-    as it was, with the part that changed; `gone` what is needed no more.
+    `faulty` those that have one, with it and whether a piece is made again, `remade`
+    those of them that are; `suited` are sizes of both that were made to suit a part
+    that changed. `again` are the others with whether a piece is, `new` those it had
+    not; `anew` what is bought that was not, or in another number, `named` what a change
+    names though its number on the list is as it was, with the part that changed; `gone`
+    what is needed no more.
     """
 
     label: str
     same: tuple[str, ...]
     faulty: tuple[tuple[str, str], ...]
+    remade: tuple[str, ...]
     suited: tuple[tuple[str, str, str], ...]
     again: tuple[tuple[str, str], ...]
     new: tuple[str, ...]
@@ -76,6 +80,7 @@ def _since(released: Released, before: Released) -> Since:
             for part in same
             if (said := tuple(_faults(released, part)))
         ),
+        remade=tuple(part.title for part in same if _is_remade(released, part)),
         suited=tuple(
             (last.part.name, part.title, gap.title)
             for last, part, gap in suited_to(snapshot, changed)
@@ -84,7 +89,7 @@ def _since(released: Released, before: Released) -> Since:
         again=tuple(
             (part.title, piece_again(snapshot, old, one))
             for part, old, one in pairs
-            if one and old and old.when < one.when
+            if one and old and _is_later(snapshot, part, old, one)
         ),
         new=tuple(part.title for part, old, one in pairs if one and not old),
         anew=tuple(_anew(then, now)),
@@ -110,6 +115,18 @@ def _faults(released: Released, part: Part) -> Iterator[str]:
             other = remade(snapshot, fault)
             what = f"the {other.title}" if other else "it"
             yield f"known fault {number}, {told}; make {what} again? {again}"
+
+
+def _is_remade(released: Released, part: Part) -> bool:
+    """Tell whether a part is made again itself against a known fault of it."""
+    asked = [_again(released, fault) for fault in released.faults]
+    answers = zip(asked, agreed(asked), strict=True)
+    return any(n == part.title and said.startswith("yes") for (n, _), said in answers)
+
+
+def _is_later(snapshot: Snapshot, part: Part, old: Revision, one: Revision) -> bool:
+    line = revisions_of(snapshot, part)
+    return line.index(old) < line.index(one)
 
 
 def _again(released: Released, fault: Erratum) -> tuple[str, str]:
