@@ -1,8 +1,9 @@
 """What stops a release: the one home of that question.
 
 A wait that nobody went past, a rejection nobody decided on, a design file that
-changed since its revision was recorded, a withdrawn revision. Each may be gone
-past with a reason, like any other hold.
+changed since its revision was recorded, a withdrawn revision, a written order that
+closes over what is still to go in. Each may be gone past with a reason, like any
+other hold.
 
 A declared wait always stops. A gap that waits stops once the build in hand has a
 piece of it: until somebody makes one, the guide says what to measure first. What
@@ -20,6 +21,7 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import Register, View
 from logbook.advice.ground.same_content import same_content
 from logbook.advice.steps.holds import gone_past
+from logbook.advice.steps.order import unbuildable
 from logbook.errors import Problem
 from logbook.records.kinds.assembling import Hold, Step
 from logbook.records.kinds.design import DesignFile, Part, Revision
@@ -86,6 +88,8 @@ def stops(
     view = View(register)
     waits = [one for one in told.advice if one.grade is Grade.WAIT]
     stopping = [one for one in waits if _stops(view, one)]
+    stopping += unbuildable(view)
+    keys = {one.key for one in stopping}
     found = [
         *(replace(one, topic="stops", key=f"stop {one.key}") for one in stopping),
         *_rejections(view, told.advice),
@@ -95,7 +99,7 @@ def stops(
     ]
     return Stopped(
         tuple(_passed(view, one) for one in found),
-        tuple(one for one in waits if one.open and one not in stopping),
+        tuple(one for one in waits if one.open and one.key not in keys),
         told.problems,
     )
 

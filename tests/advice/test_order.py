@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from logbook.advice.ground.cost import weighed
 from logbook.advice.steps.order import Must, proposed
 from logbook.quantity import parse_quantity
-from logbook.records.kinds import assembling, design
+from logbook.records.kinds import assembling, design, happenings
 from logbook.records.kinds.words import Grade
 from tests.advice.world import Stand, World
 
@@ -46,6 +47,21 @@ def test_what_goes_inside_comes_before_the_step_that_closes() -> None:
     [risk] = [text for text in told if "cable would still be outside" in text]
     assert told[risk] is Grade.WAIT
     assert "1 put the cable in its channel · 2 rivet the lid on" in next(reversed(told))
+
+
+def test_what_was_done_first_though_written_after_is_only_remarked_on() -> None:
+    world = World()
+    cable = world.part("cable")
+    step(world, "rivet the lid on", 1, closes=True, inside=("cable",))
+    lay = step(world, "put the cable in its channel", 2, uses=(cable.ref,))
+    done = happenings.StepDone(title="laid it", step=lay.ref, **world.about())
+    world.add(done)
+    told = says(world)
+    [risk] = [text for text in told if "cable would still be outside" in text]
+    assert risk.endswith("it has to come first; done already on this build")
+    assert told[risk] is Grade.REMARK
+    world.add(replace(done, undone=True))
+    assert Grade.WAIT in says(world).values()
 
 
 def test_the_written_order_stays_where_nothing_speaks_against_it() -> None:

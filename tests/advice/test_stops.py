@@ -67,6 +67,33 @@ def test_what_a_step_asks_before_it_closes_is_named_and_stops_nothing(
     assert checked["stops"] == []
 
 
+def test_an_order_that_closes_over_what_is_to_go_in_stops_until_it_is_numbered(
+    shop: Shop,
+) -> None:
+    risk = (
+        "“put the cable in” is written after “screw the lid on”: cable would still be "
+        "outside when it closes; it has to come first"
+    )
+    shop.asked("build", "build 1")
+    shop.asked("step", "screw the lid on", "--closes", "--inside", "cable")
+    shop.asked("step", "put the cable in", "--uses", "cable")
+    assert f"wait: {risk}" in shop.logbook("holds").out
+    assert said(shop).startswith(f"{risk}\n")
+    checked = shop.logbook("check").out
+    assert checked.count(risk) == 1
+    assert f"would stop a release: {risk}" in checked
+    assert risk in shop.logbook("release", "1.0").err
+    # Done the right way round, or closed all the same: the next one reads it anew.
+    shop.asked("step", "put the cable in", "--done")
+    assert risk not in shop.logbook("holds").out.replace(f"remark: {risk}", "")
+    shop.asked("override", "screw the lid on", "--because", "it can be opened again")
+    assert said(shop).startswith(f"{risk}\n")
+    shop.asked("override", "put the cable in", "--because", "it goes in by the slot")
+    assert f"gone past: {risk} (it goes in by the slot)" in said(shop)
+    shop.asked("step", "screw the lid on", "--number", "3")
+    assert_nothing_stops(shop)
+
+
 @pytest.mark.parametrize("state", ["withdrawn"])
 def test_a_part_whose_only_revision_was_withdrawn_stops_it(
     shop: Shop, state: str

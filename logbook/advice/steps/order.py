@@ -8,7 +8,7 @@ late as it can. Otherwise the written order stays.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.cost import weighed
@@ -18,6 +18,7 @@ from logbook.errors import BadInput, Problem
 from logbook.records.kinds.assembling import Fit, Line, Step
 from logbook.records.kinds.design import Characteristic, Part, Project
 from logbook.records.kinds.words import Grade
+from logbook.records.states.doing import is_done
 from logbook.records.together.names import folded
 from logbook.records.together.revisions import is_withdrawn
 
@@ -175,18 +176,39 @@ def order_advice(view: View, project: Project) -> Iterator[Advice | Problem]:
         )
         yield Problem(path, 0, "after", f"{names} wait for each other", accepted)
         return
-    place = {step.id: at for at, step in enumerate(steps)}
-    for one in before:
-        if place[one.first.id] > place[one.then.id]:
-            yield _risk(one)
+    for one in _misplaced(steps, before):
+        risk = _risk(one)
+        if is_done(view, one.first, view.build):  # Only the numbers are still off.
+            said = f"{risk.statement}; done already on this build"
+            risk = replace(risk, grade=Grade.REMARK, statement=said)
+        yield risk
     moved = [step.id for step in order] != [step.id for step in steps]
     yield _whole(view, project, order, moved=moved)
 
 
+def unbuildable(view: View) -> Iterator[Advice]:
+    """Say where a step that closes is written before what has to come first.
+
+    Whoever follows the written order stands before it, so it counts though it was
+    done the right way round on the build in hand. It is about what comes first: to
+    go past the closing of one build says nothing of the next.
+    """
+    steps = written(view)
+    for one in _misplaced(steps, musts(view, steps)):
+        risk = _risk(one)
+        if risk.grade is Grade.WAIT:
+            yield replace(risk, about=one.first.ref)
+
+
+def _misplaced(steps: Sequence[Step], before: Sequence[Must]) -> Iterator[Must]:
+    place = {step.id: at for at, step in enumerate(steps)}
+    return (one for one in before if place[one.first.id] > place[one.then.id])
+
+
 def _risk(one: Must) -> Advice:
     said = (
-        f"“{one.first.title}” is written after “{one.then.title}”: {one.risk}; do it "
-        "first"
+        f"“{one.first.title}” is written after “{one.then.title}”: {one.risk}; it has "
+        "to come first"
     )
     closing = one.then.closes
     grade = weighed(one.part, Grade.WAIT if closing else Grade.CHECK)
