@@ -91,7 +91,7 @@ def test_parts_that_were_only_made_are_not_said_to_have_held(stand: Stand) -> No
     told(stand, "piece", "diffuser")
     assert begun_in(page(stand, "errata", "1.1"))[1:] == [
         "- Every part was made, and no piece is on record as failed by its drawing.",
-        "- Nobody has said yet that one of them holds.",
+        "- Nobody has said yet of any part that it holds.",
     ]
     told(stand, "status", "diffuser-2", "still good")
     lines = begun_in(page(stand, "guide", "1.1"))
