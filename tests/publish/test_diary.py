@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
-from logbook.records.states.undated import undated
+from logbook.records.states.undated import of_no_day, undated
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -46,6 +48,50 @@ def test_words_that_count_days_back_are_left_out_and_no_others(
     typed: str, printed: str
 ) -> None:
     assert undated(typed) == printed
+
+
+@pytest.mark.parametrize(
+    ("typed", "headed"),
+    [
+        ("8 Nov 14:00 mask tore while I cut it", "mask tore while I cut it"),
+        ("2026-11-03T18:40 the glue split", "the glue split"),
+        ("2026-11-03 18:40: the glue split", "the glue split"),
+        ("Nov 8, 2026, 14:00, mask tore", "mask tore"),
+        ("on monday the base cracked", "the base cracked"),
+        ("8.11.2026 at 9:05 mask length 118.9", "mask length 118.9"),
+        ("yesterday 16:00 mask tore", "mask tore"),
+        ("mask tore on 8 Nov 14:00", "mask tore"),
+        ("mask tore, 8 November 2026", "mask tore"),
+        ("9:15 to 9:35 the bit wandered", "9:15 to 9:35 the bit wandered"),
+        ("8 Nov 9:15 - 9:35 bit wandered", "8 Nov 9:15 - 9:35 bit wandered"),
+        ("8 may be too small for the bar", "8 may be too small for the bar"),
+        ("3:20 print time is not enough", "3:20 print time is not enough"),
+        ("the mask of 8 Nov tore", "the mask of 8 Nov tore"),
+        ("slips since 8 Nov", "slips since 8 Nov"),
+        ("8 Nov tore", "8 Nov tore"),
+    ],
+)
+def test_a_heading_has_no_day_and_no_hour_it_was_typed_with(
+    typed: str, headed: str
+) -> None:
+    assert of_no_day(typed) == headed
+
+
+def test_a_published_fault_is_headed_by_what_happened(drawn: Stand) -> None:
+    drawn.run("build", "build 1", "--when", "2025-03-01T08:00")
+    said = "2025-03-02 14:00 base cracked at the fold, because the sheet is brittle"
+    assert drawn.run("say", said, "--yes")[0] == 0
+    told = drawn.run("notes", "--print")[1]
+    heads = re.findall(r"(?i)^#.*base cracked.*$", told, re.MULTILINE)
+    assert [one.lstrip("# ") for one in heads] == ["Base cracked at the fold"]
+
+
+def test_under_its_day_a_line_keeps_the_hour_and_drops_the_day(drawn: Stand) -> None:
+    drawn.run("build", "build 1", "--when", "2025-03-01T08:00")
+    assert drawn.run("say", "2025-03-02T14:00 folded the base", "--yes")[0] == 0
+    told = drawn.run("notes", "--print")[1]
+    assert "### 2025-03-02, build 1\n" in told
+    assert "- Done: 14:00 folded the base.\n" in told
 
 
 def test_nothing_is_said_twice_in_a_line(drawn: Stand) -> None:

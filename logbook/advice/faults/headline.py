@@ -14,7 +14,7 @@ from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.states.read_now import told_now
-from logbook.records.states.undated import undated
+from logbook.records.states.undated import of_no_day
 from logbook.records.together.likeness import stems
 from logbook.records.together.snapshot import Snapshot
 
@@ -40,9 +40,9 @@ def headline(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give the title of a fault up to where its cause or its cure begins.
 
     Where the rest says more than these two, it stays. A size in it is what its reading
-    says now; of days counted back from when it was typed there is nothing in it.
+    says now; of the day and the hour it was told with there is nothing in it.
     """
-    title = undated(told_now(snapshot, entry))
+    title = of_no_day(told_now(snapshot, entry))
     cause = entry.cause.said if entry.cause else ""
     low = title.casefold()
     if len(low) != len(title):
@@ -66,7 +66,7 @@ def _after_cause(title: str, cause: str) -> str:
 
 def said_with(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give what a line says beyond its headline that no field of the entry holds."""
-    title, head = undated(told_now(snapshot, entry)), headline(snapshot, entry)
+    title, head = of_no_day(told_now(snapshot, entry)), headline(snapshot, entry)
     if head == title or not title.startswith(head):
         return ""
     cause = entry.cause.said if entry.cause else ""
@@ -100,7 +100,7 @@ def _starts(title: str, *told: str) -> Iterator[int]:
 
 def line_now(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give a fault's line; with its cause and cure as they are now, where amended."""
-    line, head = undated(told_now(snapshot, entry)), headline(snapshot, entry)
+    line, head = of_no_day(told_now(snapshot, entry)), headline(snapshot, entry)
     cause = entry.cause.said if entry.cause else ""
     told = [one for one in (cause, entry.cure) if one]
     if head == line or all(one.casefold() in line.casefold() for one in told):
@@ -117,7 +117,7 @@ def titled(snapshot: Snapshot, erratum: Erratum) -> str:
         same = isinstance(entry, Failure | Deviation) and entry.title == erratum.title
         if isinstance(entry, Failure | Deviation) and same:
             return headline(snapshot, entry)
-    return erratum.title
+    return of_no_day(erratum.title)
 
 
 def reason(snapshot: Snapshot, revision: Revision) -> str:
@@ -126,4 +126,4 @@ def reason(snapshot: Snapshot, revision: Revision) -> str:
         entry = snapshot.find(ref)
         if isinstance(entry, Failure | Deviation) and entry.title == revision.why:
             return headline(snapshot, entry)
-    return revision.why
+    return of_no_day(revision.why)

@@ -9,7 +9,7 @@ from logbook.records.kinds.happenings import Decision
 from logbook.records.kinds.record import EPOCH
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build
-from logbook.records.states.undated import undated
+from logbook.records.states.undated import of_no_day
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import revisions_of
 from logbook.records.together.snapshot import Snapshot
@@ -33,4 +33,4 @@ def decided_on(snapshot: Snapshot, part: Part) -> Iterator[str]:
         where = build.title if build else f"{one.when:%Y-%m-%d}"
         new = one.because and one.because.casefold() not in one.title.casefold()
         why = f", because {one.because}" if new else ""
-        yield f"{where}: {undated(one.title)}{why}"
+        yield f"{where}: {of_no_day(one.title)}{why}"

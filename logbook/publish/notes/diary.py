@@ -17,7 +17,7 @@ from logbook.publish.notes.order_told import ORDERED, order_told
 from logbook.records.kinds import happenings, workshop
 from logbook.records.states.dispositions import DONE
 from logbook.records.states.read_now import told_now
-from logbook.records.states.undated import undated
+from logbook.records.states.undated import under_its_day
 from logbook.records.together.snapshot import Snapshot
 
 _TOLD: dict[type[happenings.Entry], str] = {
@@ -58,7 +58,7 @@ def days(snapshot: Snapshot) -> Iterator[Day]:
         told = _told(snapshot, entry)
         if told is None:
             continue
-        words = told[0], _unrepeated(told[0], undated(told[1]))
+        words = told[0], _unrepeated(told[0], under_its_day(told[1]))
         build = snapshot.find(entry.build, workshop.Build)
         key = (build.title if build else "the design", entry.when.date())
         lines = made.setdefault(key, [])

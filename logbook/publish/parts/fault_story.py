@@ -30,7 +30,7 @@ from logbook.records.making.settling import without_other_side
 from logbook.records.states.dispositions import DONE, disposition_of
 from logbook.records.states.pieces import piece_state
 from logbook.records.states.read_now import found_now
-from logbook.records.states.undated import undated
+from logbook.records.states.undated import of_no_day
 from logbook.records.states.wanted import wanted
 from logbook.records.together.names import folded
 from logbook.records.together.revisions import current_revision
@@ -164,7 +164,7 @@ def _in_words(entry: Failure | Deviation, cure: str) -> str:
     cause = entry.cause.said if entry.cause else ""
     at = conditions_text(getattr(entry, "conditions", None))
     known = f"{cause} | {cure} | {getattr(entry, 'where', '')} | {at}".casefold()
-    said = [one.strip() for one in _CLAUSE_END.split(undated(entry.title))][1:]
+    said = [one.strip() for one in _CLAUSE_END.split(of_no_day(entry.title))][1:]
     return ", ".join(one for one in said if one and one.casefold() not in known)
 
 
