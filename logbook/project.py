@@ -123,6 +123,11 @@ class Project:
         """The build that is worked on here, by what was typed last."""
         return build_at_hand(self.snapshot, read_acts(self._ledger.journal))
 
+    @property
+    def logged_here(self) -> bool:
+        """Tell whether anything was ever put on record in this clone."""
+        return bool(read_acts(self._ledger.journal))
+
     def save(
         self,
         draft: Draft,

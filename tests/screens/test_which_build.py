@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import subprocess
 from pathlib import Path
 
 import pytest
 
 from logbook.records.kinds.happenings import Deviation, Run
+from logbook.records.kinds.workshop import Build
 from logbook.screens.desk.news import Elsewhere
 from logbook.screens.ruled.entry_line import EntryLine
 from tests.screens.bench_keys import bench, project
@@ -17,6 +19,15 @@ def newest(shop: Path) -> tuple[str, str]:
     """Give the title of the newest entry, and the build it is of."""
     entry = project(shop).snapshot.entries[-1]
     return entry.title, entry.build.name if entry.build else ""
+
+
+def cloned(shop: Path, place: Path) -> Path:
+    """Give another person's clone."""
+    subprocess.run(["git", "clone", "-q", str(shop), str(place)], check=True)
+    for name, value in (("name", "Rebuilder"), ("email", "rebuilder@invalid")):
+        set_to = ["git", "-C", str(place), "config", f"user.{name}", value]
+        subprocess.run(set_to, check=True)
+    return place
 
 
 async def test_what_is_moved_or_given_a_photo_is_of_the_build_shown(
@@ -132,6 +143,25 @@ async def test_a_window_opens_again_in_the_build_it_was_left_in(
     logged(shop, "build", "build 3")
     async with bench(shop, (100, 30)) as after:
         assert after.app.desk.shown.name == "build 3", "it was begun since"
+
+
+async def test_a_clone_of_anothers_logbook_says_whose_build_is_typed_into(
+    shop: Path, tmp_path: Path
+) -> None:
+    mine = cloned(shop, tmp_path / "mine")
+    said = (
+        "in build 1, which was logged in another clone; what you type is of it; "
+        "F4 changes the build, F12 begins a new one"
+    )
+    async with bench(mine, (80, 24)) as at:
+        assert said in at.words
+        await at.do("f12", "1")
+    assert [one.title for one in project(mine).snapshot.all(Build)][-1] == "build 2"
+    async with bench(mine, (80, 24)) as again:
+        assert "logged in another clone" not in again.words
+        assert again.app.desk.shown.name == "build 2"
+    async with bench(shop, (80, 24)) as authors:
+        assert "logged in another clone" not in authors.words
 
 
 async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:

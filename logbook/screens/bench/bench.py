@@ -174,8 +174,9 @@ class Bench(ChosenRow):
     def _say_which_build(self, why: str) -> None:
         """Say why this window stands in another build than one may think."""
         if why:
-            key = self.mapped_keys()(verbs.BUILD)
-            self.tell_beside(f"{why}; {key} changes the build", label="build")
+            key, new = map(self.mapped_keys(), (verbs.BUILD, verbs.NEW_BUILD))
+            said = f"{why}; {key} changes the build, {new} begins a new one"
+            self.tell_beside(said, label="build")
 
     def offer_let_go(self, purpose: str) -> None:
         """Offer a line another window has let go, where nothing was typed meanwhile."""

@@ -20,7 +20,7 @@ class StandingIn:
     """A window among those that are open on a project.
 
     `others` are the builds other windows stand in, as they were seen last; `why` says
-    why it stands in another build than what was logged last is of, or nothing.
+    why it stands in another build than one may think, or nothing.
     """
 
     def __init__(self) -> None:
@@ -44,6 +44,12 @@ class StandingIn:
         """Give the build to begin in."""
         left, at_hand = left_in(project.root), project.at_hand
         known = build_left(project.snapshot, left.build, left.at) if left else None
+        if at_hand is not None and not project.logged_here:
+            self.why = (
+                f"in {(known or at_hand).title}, which was logged in another clone; "
+                "what you type is of it"
+            )
+            return known or at_hand
         if known is None or at_hand is None or known.id == at_hand.id:
             return known or at_hand
         self.why = (

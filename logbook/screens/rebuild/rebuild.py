@@ -284,4 +284,4 @@ def tick_job(desk: Desk, fault: Erratum, build: Build, *, off: bool) -> Job:
         return draft
 
     said = "not taken in" if off else "taken in"
-    return Job(f"{said}: {fault.title}", make)
+    return Job(f"{said} for {build.title}: {fault.title}", make)
