@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from logbook.counting import so_many
+from logbook.publish.release.unfiled import RELEASED, TIES
 from logbook.store.designs.design_files import DesignFile
 from logbook.store.designs.part_names import ProposedPart
 
 ENDINGS = ".dxf, .stl, .step, .3mf, .kicad_pcb and the like"
 """Examples of the design files that make a part each."""
 _MOST = 6
-TIED = "a file is tied to a part: logbook revise PART --file PATH --redrawn"
+TIED = f"a file is tied to a part: {TIES} ({RELEASED})"
 
 
 def told(

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from tests.cli.shop import Shop
 
-TIES = "logbook revise PART --file PATH --redrawn ties one to its part"
+TIES = (
+    "logbook revise PART --file PATH --redrawn ties one to its part; "
+    "once its revision is released, without --redrawn, as a new revision"
+)
 
 
 def drawn(shop: Shop) -> None:

@@ -76,7 +76,7 @@ def test_what_is_passed_over_and_why_is_told_with_the_verb_that_ties_it(
     assert "design files looked at: 4; 1 part from .dxf, .stl" in said
     assert "a drawing alone may be a part or none: crossbar.svg;" in said
     assert "no part by itself: logo.svg (drawing), parts.csv (list)" in said
-    assert "logbook revise PART --file PATH --redrawn" in said
+    assert "logbook revise PART --file PATH --redrawn (once its revision is" in said
     tied = ("revise", "base", "--file", "logo.svg", "--redrawn")
     assert empty.logbook(*tied).code == 0
 

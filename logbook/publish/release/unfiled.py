@@ -14,6 +14,10 @@ from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.lone_drawings import may_draw_a_part
 
+TIES = "logbook revise PART --file PATH --redrawn"
+"""The line that ties a design file to its part."""
+RELEASED = "once its revision is released, without --redrawn, as a new revision"
+"""What becomes of that line then: a released revision stays as it was."""
 _MOST = 6
 
 
@@ -44,7 +48,7 @@ def unfiled(
         are = "file here is" if len(loose) == 1 else "files here are"
         yield (
             f"{len(loose)} design {are} of no part and not frozen: {_listed(loose)}; "
-            "logbook revise PART --file PATH --redrawn ties one to its part"
+            f"{TIES} ties one to its part; {RELEASED}"
         )
 
 
