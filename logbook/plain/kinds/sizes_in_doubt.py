@@ -9,6 +9,7 @@ from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.smallest_to_largest import leads_from
 
 
 def not_one_size(sentence: Sentence) -> Choice | None:
@@ -79,7 +80,9 @@ def _ranges(sentence: Sentence, first: int, last: int) -> bool:
     The smallest and the largest were measured, and nothing was changed.
     """
     led = sentence.word(first - 1) if first else None
-    if sentence.has(*_WORKED) or (led is not None and led.low == "from"):
+    if sentence.has(*_WORKED):
+        return False
+    if led is not None and led.low == "from" and not leads_from(sentence, first - 1):
         return False
     return bool(sentence.tags(last + 1) & {"length_adjective", "measures"})
 

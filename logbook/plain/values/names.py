@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from logbook.plain.understanding import Reading
 from logbook.plain.values.walk import Walk
 from logbook.plain.words.figures import Sort, Word
@@ -67,11 +69,28 @@ def name_last(walk: Walk, word: Word) -> None:
         walk.values.measures.append(word)
         walk.sentence.note("what", word)
     own = last is not None and (not last.what or last.what == walk.behind)
+    if last and last.what in _PLACES and not last.place and word.low == "thick":
+        last = replace(last, place=last.what)  # Sides 18.4 thick: where, and no size.
+        own = True
     if last and own and "length_adjective" in word.tags:
+        called = last.place if last.place in _PLACES else ""
         readings[-1] = Reading(last.value, word.low, last.place)
+        if len(readings) > 1 and readings[-2].what == called and _from_to(walk, word):
+            readings[-2] = replace(readings[-2], what=word.low, place=last.place)
         walk.what = walk.behind = word.low  # The next may be of it too.
         walk.values.measures.append(word)
         walk.sentence.note("what", word)
+
+
+def _from_to(walk: Walk, word: Word) -> bool:
+    """See “4.4 to 4.6 wide”: the widths go from the one to the other."""
+    at = walk.sentence.words.index(word)
+    first, to = walk.at(at - 3) if at > 2 else None, walk.at(at - 2)
+    figure = first is not None and first.sort is Sort.NUMBER
+    return figure and to is not None and to.low == "to"
+
+
+_PLACES = frozenset({"side", "sides", "edges", "walls"})
 
 
 def _side_of(walk: Walk, what: str, said: str) -> str:
@@ -157,8 +176,8 @@ def _has_tool(walk: Walk, row: list[Word]) -> bool:
 
 def _is_verb(word: Word) -> bool:
     """Tell a verb form from a noun: “sawed” names no dimension."""
-    if "measures" in word.tags or word.name is not None:
-        return False
+    if word.tags & {"measures", "structure"} or word.name is not None:
+        return False  # Slots 4.4 wide: nothing is slotted.
     if "plain_verb" in word.tags or word.low in ("too", "very", "still"):
         return True
     return any(tag.endswith((":past", ":ing", ":now")) for tag in word.tags)

@@ -15,6 +15,7 @@ from logbook.plain.values.senses import wanted_behind, wants, wants_size
 from logbook.plain.values.walk import Values, Walk
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.smallest_to_largest import leads_from
 
 
 def find_values(sentence: Sentence) -> Values:
@@ -85,6 +86,9 @@ def _taken_care_of(walk: Walk, at: int, word: Word) -> bool:
         name_last(walk, word)
         return True
     if at == pieces_counted(walk.sentence) or _came_otherwise(walk, word):
+        return True
+    if leads_from(walk.sentence, at):
+        walk.sentence.note("readings", word)
         return True
     if word.low == "where" and wanted_behind(walk, at + 1):
         return True
