@@ -92,6 +92,20 @@ def test_a_file_two_revisions_share_does_not_decide(stand: Shop) -> None:
     assert "gate rev A or gate rev B" in advice["says"]
 
 
+def test_a_file_frozen_under_another_revision_is_of_the_one_drawn_so(
+    stand: Shop,
+) -> None:
+    path = stand.folder / "gate.dxf"
+    path.write_text("999\nthird\n0\nEOF\n", "utf-8")
+    commit(stand)
+    stand.asked("release", "1.2", "--anyway")
+    [advice] = told(stand, "--files", str(path))["advice"]
+    assert "gate.dxf is gate rev A," in advice["says"]
+    stand.asked("revise", "gate", "--file", "gate.dxf", "--changed", "thicker")
+    [advice] = told(stand, "--files", str(path))["advice"]
+    assert "gate.dxf is gate rev B" in advice["says"]
+
+
 def test_a_build_is_told_by_its_pieces_and_else_by_its_release(stand: Shop) -> None:
     build = told(stand, "--build", "build 1")
     assert {one["what"] for one in build["held"]} >= {"the gate of release 1.0"}

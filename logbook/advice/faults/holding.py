@@ -89,7 +89,7 @@ def held_by_files(
     """Give which revisions these files belong to, and those that belong to none."""
     found, unknown = [], []
     for path, file in files.items():
-        revisions = tuple(_revisions_of(snapshot, file))
+        revisions = _revisions_of(snapshot, file)
         if revisions:
             found.append(Held(revisions, path))
         else:
@@ -97,23 +97,31 @@ def held_by_files(
     return tuple(found), tuple(unknown)
 
 
-def _revisions_of(snapshot: Snapshot, file: DesignFile) -> Iterator[Revision]:
-    """Give the revisions a content belongs to, by what they or a release recorded."""
+def _revisions_of(snapshot: Snapshot, file: DesignFile) -> tuple[Revision, ...]:
+    """Give the revisions a content belongs to: those that were drawn so.
+
+    Where none was, those as which a release froze it, changed since they were drawn.
+    """
+    every = snapshot.all(Revision)
+    drawn = tuple(
+        one for one in every if any(same_content(known, file) for known in one.files)
+    )
+    if drawn:
+        return drawn
     frozen = [
-        (release, known.path)
+        (revisions_in(snapshot, release), known.path)
         for release in snapshot.all(Release)
         for known in release.files
         if same_content(known, file)
     ]
-    for revision in snapshot.all(Revision):
-        own = any(same_content(known, file) for known in revision.files)
-        released = any(
-            revision in revisions_in(snapshot, release)
-            and path in {known.path for known in revision.files}
-            for release, path in frozen
+    return tuple(
+        one
+        for one in every
+        if any(
+            one in held and path in {known.path for known in one.files}
+            for held, path in frozen
         )
-        if own or released:
-            yield revision
+    )
 
 
 # -- how it stands ---------------------------------------------------------------
