@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TypeVar
 
+from logbook.plain.sure.held import says_held
 from logbook.plain.understanding import Facts, Kind, Understanding
 from logbook.records.kinds.design import Characteristic, Part, Revision
-from logbook.records.kinds.happenings import Cause, Entry, Note
+from logbook.records.kinds.happenings import Cause, Entry, Note, Status
 from logbook.records.kinds.ids import Ref, new_id
-from logbook.records.kinds.words import Blame, CauseStatus, Disposition
+from logbook.records.kinds.words import Blame, CauseStatus, Disposition, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.states.pieces import pieces_of
@@ -135,6 +136,24 @@ def _goes_into(draft: Draft, line: Understanding) -> tuple[Ref, ...]:
     return tuple(part.ref for part in told[1:])
 
 
+def _still_good(draft: Draft, facts: Facts) -> None:
+    """Say of the piece that is known that it is still good; of none that is new."""
+    piece = next(draft.pieces_here(draft.part(facts.part)), None)
+    if piece is None or facts.piece:
+        return
+    draft.remarks.append(f"{piece.title} still good")
+    draft.add(
+        Status(
+            id=new_id(),
+            title=f"{piece.title} {State.CONFIRMED.value}",
+            when=draft.when,
+            build=draft.build().ref,
+            of=piece.ref,
+            state=State.CONFIRMED,
+        )
+    )
+
+
 def draft_note(draft: Draft, line: Understanding) -> Draft:
     """Keep the line as a note, about its part where that is known."""
     known = line.facts.part and not line.facts.part_is_new
@@ -142,6 +161,8 @@ def draft_note(draft: Draft, line: Understanding) -> Draft:
     title, prose = titled(line), ""
     if not line.line.strip().endswith(title):
         prose = line.line
+    if known and says_held(line.line):
+        _still_good(draft, line.facts)
     draft.add(
         Note(
             id=new_id(),

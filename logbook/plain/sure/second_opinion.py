@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from logbook.plain.named.names import singular
 from logbook.plain.sure.chances import chance_of
+from logbook.plain.sure.held import says_held
 from logbook.plain.sure.likely import likely, signs_of
 from logbook.plain.sure.of_events import corrects
 from logbook.plain.sure.unread import CALLED, Unread
@@ -204,6 +205,8 @@ def _told_by_words(
     if likeliest not in CALLED or by_kind[likeliest] < WORTH_ASKING:
         return line
     offered = _without_kind_doubts(read_as(likeliest), by_kind)
+    if likeliest is Kind.FAILURE and says_held(line.line):
+        return line
     denied = likeliest is Kind.FAILURE and _denies(sentence)
     if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
         return offered
