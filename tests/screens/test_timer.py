@@ -63,6 +63,19 @@ async def test_a_clock_is_started_on_a_step_and_what_it_counted_is_logged(
     assert read_clock(steps) is None
 
 
+async def test_a_clock_started_on_a_step_that_waits_says_why_it_waits(
+    steps: Path,
+) -> None:
+    logged(steps, "hold", "fold the base", "the sheet is not here")
+    async with bench(steps, (118, 30)) as at:
+        await opened(at)
+        assert "step 1, waits" in at.seen
+        await at.say("fold")
+        assert read_clock(steps) is not None
+        assert "the clock runs, but fold the base waits:" in at.seen
+        assert "the sheet is not here" in at.seen
+
+
 async def test_what_was_forgotten_is_said_and_the_minutes_can_be_typed(
     steps: Path,
 ) -> None:

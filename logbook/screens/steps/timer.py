@@ -14,6 +14,7 @@ from logbook.errors import Refused
 from logbook.plain.stated.order import step_fits
 from logbook.project import Project
 from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.states.hours import minutes_typed, shown_minutes
@@ -27,10 +28,10 @@ from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.screens.steps.step_words import is_dropped, said_of, state_of
+from logbook.screens.steps.step_words import holds_of, is_dropped, said_of, state_of
 from logbook.store.typed.work_clock import Clock, resumed, started
 
-SAID = ("done", again.MAKE, again.FIT)
+SAID = ("done", "waits", again.MAKE, again.FIT)
 """States of a step that matter to who starts a clock on it."""
 
 
@@ -190,6 +191,19 @@ class Timer(Choosing):
             self._log(before, self._minutes()[0], clock)
         else:
             self.desk.clock.start(clock)
+        if waits := self._waits(step):
+            self._says = "; ".join(filter(None, (self._says, waits)))
+
+    def _waits(self, identity: str) -> str:
+        """Say why the step the clock runs on waits; nothing where it does not."""
+        step = self.desk.snapshot.by_id(identity, Step) if identity else None
+        if step is None:
+            return ""
+        found = holds_of(self.desk.snapshot, step, self.desk.advice.advice)
+        why = [one.statement for one in found if one.open and one.grade is Grade.WAIT]
+        return (
+            f"the clock runs, but {step.title} waits: {'; '.join(why)}" if why else ""
+        )
 
     def _log(self, clock: Clock, counted: int, then: Clock | None) -> None:
         """Log what was counted; the clock goes once it is on disk, or if it is none."""
