@@ -327,3 +327,19 @@ def test_a_gap_says_which_wood_has_no_figures_and_not_that_none_is_named() -> No
     assert "no figure here of how pine grows with heat (bed)" in told
     assert "no material on record of base" in told
     assert "moist air left out: no figures of “pine” alone (bed)" in told
+
+
+def test_a_gap_that_the_rooms_move_further_than_it_may_says_so() -> None:
+    world = World()
+    world.rooms(driest="30 %", dampest="65 %")
+    bed = world.part("bed", material="beech")
+    made_last = world.dimension(bed, "width", "240 ±0.5")
+    world.dimension(world.part("base", material="steel"), "opening", "243.5 ±0.1")
+    world.gap(
+        "bed in the base", "base.opening - bed.width", "3 to 4", made_last=made_last.ref
+    )
+    # Wood Handbook, table of moisture at 21 °C (from memory): 30 % makes 6.2 %, 65 %
+    # makes 12.0 %; beech 0.00431: 240 × 0.00431 × 5.8 = 6.0 mm.
+    [problem] = world.told().problems
+    assert "move this gap by 6.0 mm, its limits are 1.0 mm apart" in str(problem)
+    assert "accepted: wider limits or closer rooms" in str(problem)

@@ -14,6 +14,7 @@ from logbook.advice.ground.lengths import Shown
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.figures import Shop
 from logbook.advice.pieces.usual import figure_key
+from logbook.errors import BadInput
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.words import Trim
 from logbook.shop.chains.formula import Formula
@@ -53,7 +54,11 @@ def suit(
     wanted: Limits,
     shown: Shown,
 ) -> Suited | None:
-    """Give the sizes of the piece made last; None where the formula bends in it."""
+    """Give the sizes of the piece made last; None where the formula bends in it.
+
+    Raises:
+        BadInput: the rooms move the gap further than its limits are apart.
+    """
     last = next((one for one in ones if one.what is view.find(fit.made_last)), None)
     slope = gap.slopes[last.name] if last else 0.0
     if (
@@ -69,6 +74,8 @@ def suit(
         wanted.low / by - gap.shift[0] / by,
         wanted.high / by - gap.shift[1] / by,
     )
+    if low > high and wanted.low <= wanted.high:
+        raise _moves_too_far(gap, wanted.high - wanted.low)
     side = Side.INTO if slope < 0 else Side.AROUND
     rest = [(end - slope * last.low) / by for end in (gap.tight, gap.loose)]
     u, scatter = _others(fit, gap, ones, last) / by, _rough(view, last)
@@ -86,6 +93,15 @@ def suit(
         _as_drawn(ends, last, u, room, side),
         _drawn_gap(gap, last, slope),
         u,
+    )
+
+
+def _moves_too_far(gap: Gap, wanted: float) -> BadInput:
+    moves = gap.shift[1] - gap.shift[0]
+    return BadInput(
+        f"the rooms on record move this gap by {moves:.1f} mm, its limits are "
+        f"{wanted:.1f} mm apart: no size keeps it in all of them; accepted: wider "
+        "limits or closer rooms"
     )
 
 
