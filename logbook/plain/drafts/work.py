@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref, piece_of
@@ -41,6 +42,8 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
     piece = piece_of(draft, facts) if told else None
     if made and not facts.piece and makes_one_more(line.line):
         piece = draft.next_piece(draft.part(facts.part))
+    elif made and piece is None and not undone and _made_whole(line.line, facts.part):
+        piece = draft.piece(draft.part(facts.part))
     named = tuple(one for one in facts.readings if _is_read(draft, line, one))
     if piece is not None and named:
         measured = replace(line, facts=replace(facts, readings=named))
@@ -59,6 +62,14 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
         undone=undone,
     )
     return draft
+
+
+def _made_whole(words: str, part: str) -> bool:
+    """Tell “made the lid, 40 min” from “made the lid fit”, “made the lid slots”."""
+    made = r"^(?:\W*(?:i|we)\s+)?(?:made|printed|built)\s+(?:the|a|an|one|my|our)\s+"
+    ends = r"\s*(?:$|[,;.]|(?:from|in|out of|today|yesterday|now)\b)"
+    name = r"\s+".join(map(re.escape, part.split()))
+    return re.search(made + name + ends, words, re.IGNORECASE) is not None
 
 
 def _is_read(draft: Draft, line: Understanding, said: Said) -> bool:
