@@ -53,6 +53,7 @@ def said_of(says: str, part: str, snapshot: Snapshot) -> Understanding:
         ("cracked again", Kind.FAILURE),
         ("it does not fit", Kind.FAILURE),
         ("scrapped it", Kind.DISPOSITION),
+        ("scrap", Kind.DISPOSITION),
         ("filed it to 178.3", Kind.STEP),
         ("it is 178.3 long", Kind.READING),
     ],
@@ -79,6 +80,13 @@ def test_of_no_part_it_stays_what_it_was() -> None:
         told = said_of("it cracked again", said, snapshot)
         assert (told.verdict, told.kind) == (Verdict.TAKEN, Kind.FAILURE)
         assert told.facts.part == ""
+
+
+@pytest.mark.parametrize("says", ["scrap", "scrap it"])
+def test_what_is_done_with_nothing_is_only_a_note(says: str) -> None:
+    snapshot = world(after(CRACKED))
+    for said in ("", NO_PART):
+        assert said_of(says, said, snapshot).kind is Kind.NOTE
 
 
 def test_a_cure_tried_on_it_that_failed_again_was_tried() -> None:

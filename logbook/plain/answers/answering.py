@@ -15,7 +15,7 @@ from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
 from logbook.plain.answers.of_part import part_answered
 from logbook.plain.answers.slip_settled import settled
-from logbook.plain.answers.which_it import of_it, with_part_for_it
+from logbook.plain.answers.which_it import of_it, of_none, with_part_for_it
 from logbook.plain.answers.which_pieces import of_so_many, of_these
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
@@ -111,7 +111,7 @@ def _reread(
             line, doubt, replace(line.facts, fastener=answer, fitted=answer)
         )
     if doubt.about == "it" and answer in ("", NO_PART):
-        return _kept_with(line, doubt, line.facts)
+        return of_none(line, doubt)
     if doubt.about == "it" and line.kind is Kind.NOTE:
         return of_it(line, doubt, answer, known=answer in vocabulary.parts)
     filled = _filled(line, doubt, answer)

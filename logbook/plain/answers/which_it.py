@@ -16,6 +16,7 @@ from logbook.plain.understanding import (
     Kind,
     Understanding,
     Verdict,
+    as_note,
 )
 from logbook.records.kinds.words import Source
 from logbook.records.making.told_settings import settings_in
@@ -59,7 +60,20 @@ def _says_it(line: Understanding) -> bool:
         return False
     if any(doubt.about == "what" or doubt.choices[:1] for doubt in _of_part(line)):
         return False
-    return _MEANT.search(line.line) is not None
+    return _MEANT.search(line.line) is not None or _orders_only(line)
+
+
+def _orders_only(line: Understanding) -> bool:
+    """Tell whether a line is the one word of what to do, as `scrap`: of nothing yet."""
+    return line.kind is Kind.DISPOSITION and len(line.line.split()) == 1
+
+
+def of_none(line: Understanding, doubt: Doubt) -> Understanding:
+    """Give a line that is of no part: what is done with nothing is only a note."""
+    if line.kind is Kind.DISPOSITION:
+        return as_note(line)
+    left = tuple(one for one in line.doubts if one != doubt)
+    return replace(line, doubts=left, confidence=1.0)
 
 
 def _sets(line: Understanding) -> bool:
