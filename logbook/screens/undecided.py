@@ -145,11 +145,16 @@ class Undecided(Choosing):
         self._meant = chosen.key if chosen else ""
 
     def _decides(self, typed: str) -> str:
-        """Give the sentence that words for what is done make of the row meant."""
-        said = WORDS.get(" ".join(typed.casefold().split()))
-        record = self.desk.snapshot.by_id(self._meant) if said else None
+        """Give the sentence by which what is typed decides on the row meant.
+
+        It is a word for what is done, or the sentence itself, as the row proposes it.
+        """
+        record = self.desk.snapshot.by_id(self._meant) if typed else None
         piece = self._piece(record) if record else ""
-        return said.format(piece=piece) if said and piece else ""
+        said = " ".join(typed.casefold().split())
+        made = [(word, words.format(piece=piece)) for word, words in WORDS.items()]
+        meant = (one for word, one in made if said in (word, one.casefold()))
+        return next(meant, "") if piece else ""
 
     def choose(self, chosen: Line) -> None:
         """Open it; coming back leads here again. What decides on it is written."""
