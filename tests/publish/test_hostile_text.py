@@ -7,9 +7,10 @@ import unicodedata
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
+from logbook.publish.decimal_point import decimal_points
 from logbook.publish.html import (
     is_welcome,
     to_html,
@@ -17,6 +18,7 @@ from logbook.publish.html import (
 from logbook.publish.pages import css_string, inline, quoted, visible
 from logbook.publish.whole_page import Printed, page
 from logbook.records.kinds import assembling, design
+from logbook.units import minus_signs
 from tests.publish.hostile import HOSTILE, anything, hostile
 from tests.publish.parsed import fragment, pages_of, tree, words
 from tests.publish.stand import Stand
@@ -62,8 +64,11 @@ def test_hostile_text_in_a_cell_and_in_a_line_is_shown_as_written(text: str) -> 
 
 
 @given(st.lists(anything, min_size=1, max_size=3).map(" ".join))
+@example("-0")
+@example("0,5")
 def test_any_text_comes_through_markdown_and_html_as_written(text: str) -> None:
-    shown = visible(" ".join(text.split())).replace("\x00", "\ufffd")
+    plain = visible(" ".join(text.split())).replace("\x00", "\ufffd")
+    shown = minus_signs(decimal_points(plain))
     html = to_html(f"a {inline(text)} b\n")
     assert " ".join(words(html).split()) == " ".join(f"a {shown} b".split())
     assert re.findall(r"<(\w+)", html) == ["p"]
