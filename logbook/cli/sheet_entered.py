@@ -66,11 +66,18 @@ def enter(project: Project, args: argparse.Namespace) -> int:
         else:
             print("nothing was typed; nothing was saved")
         return 0
-    now = terms.moment(args)
     typing.done_already(project.snapshot, meant, typing.advice)
+    return _saved(project, args, typing, args.build or build)
+
+
+def _saved(
+    project: Project, args: argparse.Namespace, typing: SheetTyping, build: str
+) -> int:
+    """Ask what is gone past, then save what was typed as one act in its build."""
+    now = terms.moment(args)
     worked = now if args.when else typing.worked(now)
-    _past(project, project.draft(worked, args.build or build), typing, args)
-    draft = project.draft(worked, args.build or build)
+    _past(project, project.draft(worked, build), typing, args)
+    draft = project.draft(worked, build)
     typing.draft(draft)
     for remark in draft.remarks:
         print(remark, file=sys.stderr)
