@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sized
 
+SPELLED = (
+    "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+    "ten", "eleven", "twelve",
+)  # fmt: skip
+"""The numbers that are told in words, each at its own place."""
+
 
 def so_many(number: int | Sized, thing: str, things: str = "") -> str:
     """Give a number, or how many there are, with its thing; `things` are several.

@@ -15,6 +15,7 @@ from functools import partial
 from logbook.advice.faults.fault_words import Against, against
 from logbook.advice.ground.in_words import by_file, lines_of, part_told
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
+from logbook.counting import SPELLED
 from logbook.records.kinds.assembling import Line
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Count, Decision, Entry, Note, Run, StepDone
@@ -29,10 +30,6 @@ from logbook.records.written.text import clean_title
 _TOLD: tuple[type[Entry], ...] = (Note, Count, StepDone, Decision, Run)
 """Entries that do not say themselves whether another builder would meet it."""
 
-_SPELLED = (
-    "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
-    "ten", "eleven", "twelve",
-)  # fmt: skip
 _ACCEPTS = "what a builder of that release should do, as “take 6”"
 _ASKS = {
     Against.HAZARD: "leave out how to guard against this",
@@ -163,7 +160,7 @@ def _corrected(
         return ()
     numbers = re.findall(r"\d+", answer)
     words = answer.casefold().split()
-    spelled = entry.used < len(_SPELLED) and _SPELLED[entry.used] in words
+    spelled = entry.used < len(SPELLED) and SPELLED[entry.used] in words
     if numbers != [str(entry.used)] and not spelled:
         return ()
     draft.amend(replace(line, quantity=entry.used))

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from logbook.advice.ground.in_words import lines_of, parts_in
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
+from logbook.counting import SPELLED
 from logbook.records.kinds.assembling import Line
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Note
@@ -15,20 +16,8 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
 
-_COUNTS = (
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-)
 _NEEDS = re.compile(
-    rf"(?i)^(?:.+?\s+)?(?:needs?|takes)\s+(?P<many>\d{{1,3}}|{'|'.join(_COUNTS)})\s+"
+    rf"(?i)^(?:.+?\s+)?(?:needs?|takes)\s+(?P<many>\d{{1,3}}|{'|'.join(SPELLED[1:])})\s+"
     r"(?:of\s+the\s+|×\s*|x\s+)?(?P<what>[^,;.]+?)"
     r"\s*(?:per (?:unit|build|piece)|each)?$"
 )
@@ -71,7 +60,7 @@ def _screw(said: str) -> str:
 
 
 def _count(said: str) -> int:
-    return int(said) if said.isdecimal() else _COUNTS.index(said.casefold()) + 1
+    return int(said) if said.isdecimal() else SPELLED.index(said.casefold())
 
 
 def _proposal(note: Note, part: Part | str, many: int, line: Line | None) -> Proposal:
