@@ -10,6 +10,7 @@ from textual.widgets import Input
 
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.run.measure import Measure
 from logbook.screens.sums.calculator import SumSheet
 from tests.screens.bench_keys import Bench, bench, measuring, project
 from tests.screens.conftest import logged
@@ -118,3 +119,29 @@ async def test_a_line_about_tomorrow_is_not_taken(shop: Path) -> None:
 def readings(shop: Path) -> list[Reading]:
     runs = project(shop).snapshot.all(Run)
     return [reading for run in runs for reading in run.readings]
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("180 kg", "is a mass"),
+        ("12,5,5", "two decimal marks"),
+        ("1/0", "divides by zero"),
+        ("-178", "is negative"),
+        ("17x8", "not a unit known here"),
+        ("=180 ±", "accepted"),
+    ],
+)
+async def test_a_refused_reading_stays_typed_and_nothing_is_written(
+    shop: Path, typed: str, says: str
+) -> None:
+    before = sum(len(run.readings) for run in project(shop).snapshot.all(Run))
+    async with bench(shop, (100, 30)) as at:
+        await at.do("f3")
+        await at.do("enter")
+        assert isinstance(at.app.screen, Measure)
+        await at.say(typed)
+        assert says in " ".join(at.seen.split())
+        assert at.line.value == typed
+        assert at.line.has_focus
+    assert sum(len(run.readings) for run in project(shop).snapshot.all(Run)) == before

@@ -1,0 +1,28 @@
+"""A fact opened for amending, and typed over, as a hand does it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from logbook.records.kinds.design import Characteristic
+from logbook.screens.record.record import RecordSheet
+from logbook.screens.record.record_rows import rows_of_record
+from tests.screens.bench_keys import Bench, project
+
+
+async def on_fact(at: Bench, shop: Path, name: str) -> None:
+    """Open the opening's sheet and begin to amend one of its facts."""
+    snapshot = project(shop).snapshot
+    [opening] = [c for c in snapshot.all(Characteristic) if c.title == "opening"]
+    sheet = RecordSheet(at.app.desk, opening.id)
+    at.app.push_screen(sheet)
+    await at.settle()
+    keys = [line.key for line in rows_of_record(snapshot, opening)]
+    for _ in range(keys.index(f"fact {name}")):
+        await at.press("down")
+    await at.do("enter")
+
+
+async def typed_over(at: Bench, text: str) -> None:
+    await at.press("ctrl+u")
+    await at.say(text)
