@@ -34,6 +34,7 @@ _BOXES = {word.casefold(): f"signal {word.casefold()}" for word in SIGNALS} | {
     "stop": "signal danger",
     "newer release": "signal notice",
     "known fault": "signal fault",
+    "order": "signal fault",
     "check": "signal check",
 }
 """Class of a quote by the bold word it begins with."""

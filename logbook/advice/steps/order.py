@@ -57,10 +57,12 @@ def musts(view: View, steps: Sequence[Step]) -> tuple[Must, ...]:
 
 
 def _said(view: View, steps: Sequence[Step]) -> Iterator[Must]:
+    written_so = {step.id: step for step in steps}
     for step in steps:
         for ref in step.after:
-            first = view.find(ref, Step)
-            if first in steps:
+            named = view.find(ref, Step)
+            first = written_so.get(named.id) if named else None
+            if first is not None:
                 yield Must(first, step, f"it is written to come after “{first.title}”")
 
 
@@ -193,11 +195,15 @@ def unbuildable(view: View) -> Iterator[Advice]:
     done the right way round on the build in hand. It is about what comes first: to
     go past the closing of one build says nothing of the next.
     """
-    steps = written(view)
+    for one in closing_too_soon(view, written(view)):
+        yield replace(_risk(one), about=one.first.ref)
+
+
+def closing_too_soon(view: View, steps: Sequence[Step]) -> Iterator[Must]:
+    """Give what has to come before a step that closes, and stands after it in these."""
     for one in _misplaced(steps, musts(view, steps)):
-        risk = _risk(one)
-        if risk.grade is Grade.WAIT:
-            yield replace(risk, about=one.first.ref)
+        if _risk(one).grade is Grade.WAIT:
+            yield one
 
 
 def _misplaced(steps: Sequence[Step], before: Sequence[Must]) -> Iterator[Must]:

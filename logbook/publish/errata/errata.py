@@ -23,6 +23,7 @@ from logbook.publish.guide.half_way import half_way
 from logbook.publish.html import anchor
 from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import capital, render
+from logbook.publish.release.released_order import closes_too_soon
 from logbook.publish.release.statements import stuff
 from logbook.publish.release.trials import tried_words
 from logbook.publish.signals import Box, Spoken, as_one, of_instruction
@@ -34,7 +35,10 @@ from logbook.records.together.snapshot import Snapshot
 
 @dataclass(frozen=True, slots=True)
 class Covered:
-    """A release the page is about, and what it came to."""
+    """A release the page is about, and what it came to.
+
+    `too_soon` says which of its steps cannot be done as they are numbered.
+    """
 
     label: str
     day: str
@@ -42,6 +46,7 @@ class Covered:
     count: int
     stops: int
     not_known: int
+    too_soon: tuple[str, ...]
 
 
 Days = Callable[[Sequence[Erratum]], Mapping[str, date]]
@@ -172,6 +177,7 @@ def _covered(snapshot: Snapshot, release: Release) -> Covered:
         count=len(found),
         stops=sum(bool(fault.stop_using_until) for fault in found),
         not_known=len(undecided_in(snapshot, release)),
+        too_soon=tuple(one.says for one in closes_too_soon(snapshot, release)),
     )
 
 
@@ -211,6 +217,7 @@ def _matrix(
 def readme_line(snapshot: Snapshot, release: Release, path: str) -> str:
     """Give the line for the README that leads holders of a release to its faults."""
     covered = _covered(snapshot, release)
+    numbered = "; its steps cannot all be done as numbered" if covered.too_soon else ""
     them = "it" if covered.not_known == 1 else "them"
     unsure = (
         f"{covered.not_known} of which nobody has said whether it has {them}"
@@ -219,7 +226,7 @@ def readme_line(snapshot: Snapshot, release: Release, path: str) -> str:
     )
     if not covered.count:
         none = f"none known for certain, {unsure}" if unsure else "none known yet"
-        return f"[Known faults of release {release.label}]({path}): {none}."
+        return f"[Known faults of release {release.label}]({path}): {none}{numbered}."
     one = covered.stops == 1
     why = f", {covered.stops} of them {'a reason' if one else 'reasons'} to stop using"
     stops = f"{why} a part" if covered.stops else ""
@@ -228,5 +235,5 @@ def readme_line(snapshot: Snapshot, release: Release, path: str) -> str:
     word = "known fault" if covered.count == 1 else "known faults"
     return (
         f"**Release {release.label} has {covered.count} {word}**{stops}"
-        f"{f', and {unsure}' if unsure else ''}: [what to do]({path})."
+        f"{f', and {unsure}' if unsure else ''}: [what to do]({path}){numbered}."
     )

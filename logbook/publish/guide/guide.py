@@ -27,6 +27,7 @@ from logbook.publish.parts.gaps import GapView, gap_view
 from logbook.publish.parts.hours_told import hours_told
 from logbook.publish.parts.money_told import money_told
 from logbook.publish.release.released import Mark, Released
+from logbook.publish.release.released_order import closes_too_soon
 from logbook.publish.release.statements import stuff
 from logbook.publish.release.trials import trials, tried_words
 from logbook.publish.signals import (
@@ -90,6 +91,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "parts": parts,
         "practice": practice,
         "steps": views,
+        "too_soon": closes_too_soon(released.snapshot, released.release),
         "unused": steps.unused(),
     }
 

@@ -15,6 +15,7 @@ from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.release.readback import SaidStep, read_step
 from logbook.publish.release.released import Mark, Released
+from logbook.publish.release.released_order import closes_too_soon
 from logbook.publish.release.statements import (
     fastener_text,
     name_of,
@@ -39,6 +40,7 @@ class StepView:
     number: int
     title: str
     marks: tuple[Mark, ...]
+    order: tuple[str, ...]
     boxes: tuple[Box, ...]
     needs: tuple[str, ...]
     fasteners: tuple[str, ...]
@@ -113,6 +115,7 @@ class Steps:
             number=at,
             title=title,
             marks=self.released.marked(statement.id),
+            order=tuple(self._order(at)),
             boxes=boxes,
             needs=tuple(self._needs(said)),
             fasteners=tuple(self._fasteners(statement)),
@@ -131,6 +134,14 @@ class Steps:
             folder=posixpath.dirname(self.snapshot.path(live)) if live else "",
             photos=tuple(self._photos(statement)),
         )
+
+    def _order(self, at: int) -> Iterator[str]:
+        """Say where this step belongs, if it cannot be done where it is numbered."""
+        for one in closes_too_soon(self.snapshot, self.released.release):
+            if one.step == at:
+                yield one.at_closing
+            elif one.first == at:
+                yield one.at_first
 
     def _cautions(self, statement: Statement) -> Iterator[Caution]:
         """Give the released cautions, and those its processes and materials call for.
