@@ -187,7 +187,8 @@ def _sizes(line: Understanding) -> Iterator[_Row]:
 
 
 def _reading(reading: Reading) -> str:
-    place = f" ({reading.place})" if reading.place else ""
+    held = ", ".join(filter(None, (reading.place, reading.state)))
+    place = f" ({held})" if held else ""
     if reading.piece:
         place = f"{place} of piece {reading.piece}"
     return f"{reading.what}{place} {reading.value}".strip()

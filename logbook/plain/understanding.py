@@ -77,6 +77,7 @@ class Span:
 class Reading:
     """One measured or set value; `what` and `place` may be empty.
 
+    `state` is in which state it was read: cold, painted, with the lid on.
     `piece` is the number of the piece, where a line measures several of them. It is
     `confirmed` where it looked like a slip and was said to be so.
     """
@@ -84,6 +85,7 @@ class Reading:
     value: Quantity
     what: str = ""
     place: str = ""
+    state: str = ""
     piece: int = 0
     confirmed: bool = False
 

@@ -101,6 +101,16 @@ def test_coating_still_to_come_is_counted_for_each_face() -> None:
     assert stand.figures()["finish"] == pytest.approx(LOW - 0.03 - 0.3 - 0.03)
 
 
+@pytest.mark.parametrize("bare", ["unpainted", "not coated yet", "uncoated"])
+def test_a_coat_denied_is_still_to_come(bare: str) -> None:
+    stand = Stand()
+    coat = parse_quantity("0.03 mm")
+    stand.amended(stand.fit, coating=coat, coated_faces=2)
+    piece = stand.measured(OPENING)
+    stand.read(piece, stand.opening, OPENING, stand.caliper, state=bare)
+    assert stand.figures()["finish"] == pytest.approx(LOW - 0.3 - 2 * 0.03)
+
+
 def test_heat_moves_a_gap_between_two_materials() -> None:
     stand = Stand()
     stand.rooms(coldest="15 °C", hottest="35 °C")

@@ -225,7 +225,8 @@ def _adds(one: _One, named: Sequence[_One]) -> bool:
 
 
 def _is_coated(one: _One) -> bool:
-    return bool(one.state) and any(word in one.state for word in COATED)
+    words = one.state.split()
+    return "not" not in words and any(word.startswith(COATED) for word in words)
 
 
 def _summed(ones: Sequence[_One], said: list[str]) -> Measured:

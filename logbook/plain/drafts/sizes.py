@@ -143,6 +143,7 @@ def _reading(
         what=name,
         value=value,
         place=(said.place if said else "") or facts.place,
+        state=said.state if said else "",
         room=facts.room,
         after=facts.hours or facts.minutes,
         confirmed=said.confirmed if said else False,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.part import part_named
@@ -45,7 +46,7 @@ def _sides(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
             if [one.value.value for one in row] == values:
                 names = _side_names(sentence, row[0].what, count)
                 found[at : at + count] = [
-                    Reading(one.value, name, one.place)
+                    replace(one, what=name)
                     for one, name in zip(row, names, strict=True)
                 ]
                 break
@@ -77,14 +78,14 @@ def _places(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
     if any(_AGAIN & set(word.low.split()) for word in sentence.words):
         return readings
     alike = Counter(_kind_of(one) for one in readings)
-    seen: Counter[tuple[str, str, str]] = Counter()
+    seen: Counter[tuple[str, str, str, str]] = Counter()
     found = []
     for one in readings:
         key = _kind_of(one)
         if alike[key] > 1:
             seen[key] += 1
             place = f"{one.place} place {seen[key]}".strip()
-            one = Reading(one.value, one.what, place)  # noqa: PLW2901
+            one = replace(one, place=place)  # noqa: PLW2901
         found.append(one)
     return found
 
@@ -104,7 +105,7 @@ def _pieces_of(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
         return []
     what = named.pop() if named else ""
     return [
-        Reading(one.value, what, piece=number)
+        replace(one, what=what, piece=number)
         for number, one in zip(numbers, readings, strict=True)
     ]
 
@@ -117,8 +118,8 @@ def _counted(sentence: Sentence) -> tuple[int, ...]:
     return tuple(range(1, (sentence.words[at].whole or 0) + 1))
 
 
-def _kind_of(one: Reading) -> tuple[str, str, str]:
-    return one.what, one.place, one.value.dimension
+def _kind_of(one: Reading) -> tuple[str, str, str, str]:
+    return one.what, one.place, one.state, one.value.dimension
 
 
 def is_count(sentence: Sentence, one: Reading) -> bool:

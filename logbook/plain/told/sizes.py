@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
@@ -226,7 +227,7 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
         value = quantity(value.value, "°C", value.step)
     if _bent_to(sentence, value):
         value = quantity(value.value, "°", value.step)
-    return Reading(value, " ".join(named), one.place)
+    return replace(one, value=value, what=" ".join(named))
 
 
 _ANGLES = frozenset({15, 30, 45, 60, 75, 90, 105, 120, 135, 150, 180})

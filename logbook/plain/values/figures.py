@@ -160,7 +160,7 @@ def _reading(walk: Walk, word: Word, found: tuple[Quantity, ...], unit: str) -> 
     if not word.unit and unit == "" and _wants_unit(walk):
         walk.values.unitless = walk.what
     for value in found:
-        walk.values.readings.append(Reading(value, walk.what, walk.place))
+        walk.values.readings.append(Reading(value, walk.what, walk.place, walk.state))
     walk.sentence.note("readings", word)
     walk.preposition = ""
 

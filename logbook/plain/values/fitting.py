@@ -6,6 +6,8 @@ warmth may tell more of it.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from logbook.plain.understanding import Reading
 from logbook.plain.values.walk import Walk
 from logbook.plain.words.clauses import clauses
@@ -27,12 +29,11 @@ def fit_to_the_rest(walk: Walk) -> None:
     _like_the_others(walk)
     names = walk.sentence.lexicon.dimension_of
     walk.values.readings = [
-        Reading(
-            one.value,
-            _fitting(one, names.get(one.what.lower(), one.what))
+        replace(
+            one,
+            what=_fitting(one, names.get(one.what.lower(), one.what))
             or _warm_at(walk, one)
             or _BY_UNIT.get(one.value.dimension, ""),
-            one.place,
         )
         for one in walk.values.readings
     ]
@@ -76,7 +77,7 @@ def _placed_last(walk: Walk) -> None:
         return
     value = values.readings[0]
     placed = walk.sentence.text[row[0].start : row[-1].end]
-    values.readings[0] = Reading(value.value, value.what, placed)
+    values.readings[0] = replace(value, place=placed)
     walk.sentence.spans["place"] = [*row]
 
 
@@ -99,7 +100,7 @@ def _like_the_others(walk: Walk) -> None:
     }
     like, unit = float(typed[0].value), typed[0].unit
     values.readings = [
-        Reading(quantity(one.value.value, unit, one.value.step), one.what, one.place)
+        replace(one, value=quantity(one.value.value, unit, one.value.step))
         if one.value.dimension == "length"
         and one.value.value in bare
         and like / _FAR < float(one.value.value) < like * _FAR
@@ -127,9 +128,7 @@ def _warm_in_a_room(walk: Walk) -> None:
         and all(one.value.dimension == "length" for one in values.readings)
     ):
         values.readings = [
-            Reading(
-                quantity(one.value.value, "°C", one.value.step), one.what, one.place
-            )
+            replace(one, value=quantity(one.value.value, "°C", one.value.step))
             for one in values.readings
         ]
 

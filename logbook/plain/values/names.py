@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from logbook.plain.understanding import Reading
 from logbook.plain.values.walk import Walk
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.spoken import spoken
@@ -17,7 +16,7 @@ def name_behind(walk: Walk) -> None:
     if named and readings and not any(reading.what for reading in readings):
         take_buffer(walk)
         walk.values.readings = [
-            Reading(reading.value, walk.what, reading.place) for reading in readings
+            replace(reading, what=walk.what) for reading in readings
         ]
 
 
@@ -65,7 +64,7 @@ def name_last(walk: Walk, word: Word) -> None:
     readings = walk.values.readings
     last = readings[-1] if readings else None
     if last and last.what and (side := _side_of(walk, last.what, word.low)):
-        readings[-1] = Reading(last.value, side, last.place)
+        readings[-1] = replace(last, what=side)
         walk.values.measures.append(word)
         walk.sentence.note("what", word)
     own = last is not None and (not last.what or last.what == walk.behind)
@@ -74,7 +73,7 @@ def name_last(walk: Walk, word: Word) -> None:
         own = True
     if last and own and "length_adjective" in word.tags:
         called = last.place if last.place in _PLACES else ""
-        readings[-1] = Reading(last.value, word.low, last.place)
+        readings[-1] = replace(last, what=word.low)
         if len(readings) > 1 and readings[-2].what == called and _from_to(walk, word):
             readings[-2] = replace(readings[-2], what=word.low, place=last.place)
         walk.what = walk.behind = word.low  # The next may be of it too.

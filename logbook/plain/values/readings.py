@@ -7,15 +7,18 @@ the caller can ask instead of guessing.
 
 from __future__ import annotations
 
-from logbook.plain.understanding import Reading
+from dataclasses import replace
+
 from logbook.plain.values.figures import take_figure
 from logbook.plain.values.fitting import fit_to_the_rest
+from logbook.plain.values.in_state import take_state
 from logbook.plain.values.names import measure, name_behind, name_last, names_behind
 from logbook.plain.values.senses import wanted_behind, wants, wants_size
 from logbook.plain.values.walk import Values, Walk
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 from logbook.plain.words.smallest_to_largest import leads_from
+from logbook.plain.words.states import STATE
 
 
 def find_values(sentence: Sentence) -> Values:
@@ -82,6 +85,9 @@ def _told(walk: Walk, at: int, word: Word) -> None:
 
 def _taken_care_of(walk: Walk, at: int, word: Word) -> bool:
     """Tell whether a word needs no more: told, of a reason, or a name put behind."""
+    if STATE in word.tags:
+        take_state(walk, at, word)
+        return True
     if names_behind(walk, word):
         name_last(walk, word)
         return True
@@ -177,7 +183,7 @@ def _place(walk: Walk, at: int, place: str) -> None:
     figure = back >= 0 and words[back].sort in (Sort.NUMBER, Sort.SIZE)
     if figure and readings and not readings[-1].place and not walk.buffer:
         last = readings[-1]
-        readings[-1] = Reading(last.value, last.what, place)
+        readings[-1] = replace(last, place=place)
     else:
         walk.place = place
 

@@ -47,6 +47,7 @@ class Walk:
     what: str = ""
     place: str = ""
     behind: str = ""
+    state: str = ""
     unit_before: str = ""
     preposition: str = ""
     wanted: bool = False

@@ -15,6 +15,7 @@ from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
 from logbook.plain.words.spelled import join_spelled
+from logbook.plain.words.states import tell_states
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.making.told_settings import told_settings
 
@@ -99,6 +100,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     ):
         words = gather(words, line)
     words = heat_told(words, vocabulary, known)
+    words = tell_states(words, line, known)
     return Sentence(line, words, vocabulary, known)
 
 

@@ -1,0 +1,48 @@
+"""The state a value was read in, put to the values it is told of."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.plain.values.walk import Walk
+from logbook.plain.words.figures import FIGURES, Word
+
+
+def take_state(walk: Walk, at: int, word: Word) -> None:
+    """Give a state to the value right before it, to all before it, or those to come.
+
+    “63 C with the cover on” is of that value; “…, measured clamped” of all that have
+    none of their own.
+    """
+    readings = walk.values.readings
+    walk.preposition = ""
+    walk.sentence.note("readings", word)
+    if not readings or _value_follows(walk, at):
+        walk.state = word.low
+        return
+    behind = _is_behind(walk, at)
+    own = range(len(readings) - 1, len(readings)) if behind else range(len(readings))
+    for one in own:
+        if not readings[one].state:
+            readings[one] = replace(readings[one], state=word.low)
+
+
+def _is_behind(walk: Walk, at: int) -> bool:
+    """Tell whether the word stands right behind a value: 18.2 thick when dry."""
+    words = walk.sentence.words[max(0, at - 3) : at]
+    while words and (words[-1].tags & {"length_adjective"} or words[-1].low in _LED):
+        words.pop()
+    return bool(words) and words[-1].sort in FIGURES
+
+
+_LED = frozenset({"when", "while"})
+
+
+def _value_follows(walk: Walk, at: int) -> bool:
+    """Tell whether a value stands right behind the word: cold 0.42 ohm."""
+    following = walk.at(at + 1)
+    if following is not None and following.low == ":":
+        following = walk.at(at + 2)
+    return (
+        following is not None and following.sort in FIGURES and not _is_behind(walk, at)
+    )
