@@ -6,7 +6,6 @@ Where two kinds are equally likely the rule raises a doubt instead.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 from logbook.plain.kinds.amounts import amount_told
@@ -17,11 +16,12 @@ from logbook.plain.kinds.dispositions import disposed
 from logbook.plain.kinds.drawn import drawn
 from logbook.plain.kinds.goes_in import goes_in
 from logbook.plain.kinds.joints import counted, joint_made
-from logbook.plain.kinds.left_be import left_be
+from logbook.plain.kinds.left_be import left_be, may_stay
 from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
 from logbook.plain.kinds.money import priced
 from logbook.plain.kinds.orders import ordered
+from logbook.plain.kinds.papers import of_papers
 from logbook.plain.kinds.revisions import revised
 from logbook.plain.kinds.sizes import fit_felt, reading, said_absent, stock_measured
 from logbook.plain.kinds.substitutions import substituted
@@ -71,7 +71,7 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
         return choice
     if sentence.has(*_GROUND_OF.get(choice.kind, ())) or _of_making(sentence, choice):
         return choice
-    if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.LABEL, Sort.FILE):
+    if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.FILE) or _labelled(sentence):
         return choice
     if any(word.unit and word.dimension != "time" for word in sentence.words):
         return choice
@@ -86,6 +86,12 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
     if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
         return choice
     return Choice(Kind.NOTE, 0.4, choice.at)
+
+
+def _labelled(sentence: Sentence) -> bool:
+    """Tell whether a line names hole 3 or layer 20: no release, which may be late."""
+    labels = (sentence.words[at].low for at in sentence.sorts(Sort.LABEL))
+    return any(not low.startswith(("release ", "version ")) for low in labels)
 
 
 _OF_MAKING = ("switching", "switched over", "going with", "from here on", "changing to",
@@ -183,7 +189,8 @@ def _how_it_goes(sentence: Sentence, _: Values) -> Choice | None:
 
 def _intention(sentence: Sentence, _: Values) -> Choice | None:
     """See what is still to be done, wished or warned of: a note."""
-    wishes = (at for at in sentence.tagged("todo") if not _told_before(sentence, at))
+    found = [] if may_stay(sentence) else sentence.tagged("todo")
+    wishes = (at for at in found if not _told_before(sentence, at))
     for at in wishes:
         word = sentence.words[at]
         if "wanted" in word.tags and at > 0:
@@ -209,32 +216,6 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
 def _of_a_printer(sentence: Sentence, _: Values) -> Choice | None:
     """See how hot a printer runs, which is no size: nozzle at 245, bed 80."""
     return Choice(Kind.NOTE, 0.9, 0) if runs_hot(sentence) else None
-
-
-_NAMED_PAPER = re.compile(
-    r"(?i)^(?:the\s+)?(?:[\w.-]+\s+){0,2}(?:files?|drawings?|mesh|models?|folders?)\s+"
-    r"(?:of\s+(?:the\s+)?[\w-]+\s+)?(?:is|are|was|were)\s+(?:named|called|labelled)\b"
-)
-
-
-_SAYS = re.compile(
-    r"(?i)^(?:the\s+)?(?:step\s+\d+|manual|guide|text|page(?:\s+\d+)?)\s+"
-    r"(?:names?|says?|calls?|shows?|tells?|asks?)\b"
-)
-_TO_TIGHTEN = re.compile(r"(?i)^(?:always\s+|only\s+)?tighten\b")
-
-
-def _of_papers(sentence: Sentence, _: Values) -> Choice | None:
-    """See what a file is called, what the steps say, how to tighten: none of it done.
-
-    A number in a name is no size of a part; what breaks otherwise has not broken.
-    """
-    if not sentence.words:
-        return None
-    text = sentence.text[sentence.words[0].start :]
-    if any(one.match(text) for one in (_NAMED_PAPER, _SAYS, _TO_TIGHTEN)):
-        return Choice(Kind.NOTE, 0.9, 0)
-    return None
 
 
 def _told_before(sentence: Sentence, at: int) -> bool:
@@ -275,7 +256,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
     _intention,
     _how_it_goes,
-    _of_papers,
+    of_papers,
     said_absent,
     goes_in,
     revised,

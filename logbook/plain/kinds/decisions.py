@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.dispositions import disposed_at
+from logbook.plain.kinds.of_releases import (
+    becomes_at,
+    for_a_release_at,
+    in_another_size_at,
+    published_at,
+)
 from logbook.plain.kinds.verbless import (
     instead_of_it,
     only_at,
@@ -181,6 +187,7 @@ def _is_given(sentence: Sentence, at: int) -> bool:
 
 
 _RULES = (
+    for_a_release_at, becomes_at, published_at, in_another_size_at,
     so_not_so, out_and_in, instead_of_it, _wish_at, _will_at, _changed_at, _gets_at,
     order_at, the_others_at, only_at,
 )  # fmt: skip

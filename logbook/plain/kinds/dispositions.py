@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.kinds.verbs import adjectival, opens_by_itself, opens_part
+from logbook.plain.kinds.taken_back import taken_back
+from logbook.plain.kinds.thrown_away import thrown_away_at
+from logbook.plain.kinds.verbs import adjectival, opens_by_itself
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence, parts_named
 
 
@@ -23,16 +25,45 @@ def disposed_at(sentence: Sentence) -> int | None:
             continue
         if not mere_noun(sentence, at):
             return at
-    back = sentence.tagged("back")
-    if "send" in sentence.tags(0) and back and _comes_back(sentence, back[0]):
-        return 0
-    if repairs(sentence):
-        return 0
-    if (forced := _had_to_rework(sentence)) is not None:
-        return forced
-    if (returned := _back_to_its_maker(sentence)) is not None:
-        return returned
-    return _taken_back(sentence)
+    for rule in _RULES:
+        if (told := rule(sentence)) is not None:
+            return told
+    return None
+
+
+def _sent_back(sentence: Sentence) -> int | None:
+    back = [
+        at for at in range(1, _HEAD) if sentence.words[at:] and _is_back(sentence, at)
+    ]
+    sent = "send" in sentence.tags(0) and back and _comes_back(sentence, back[0])
+    return 0 if sent or repairs(sentence) else None
+
+
+_HEAD = 6
+
+
+def _is_back(sentence: Sentence, at: int) -> bool:
+    """See “back” by itself, and “back to the cutter”, who made it."""
+    if "back" in sentence.tags(at):
+        return True
+    whom = range(at + 1, min(at + 4, len(sentence.words)))
+    maker = any(sentence.tags(one) & {"outside_work", "others_did"} for one in whom)
+    return sentence.words[at].low.split(" ")[0] == "back" and maker
+
+
+_FATES = frozenset({"scrap:past", "rework:past", "repair:past", "give_back:past"})
+
+
+def fate_told_first(sentence: Sentence) -> int | None:
+    """Give the verb of “reworked the lid: …”, “scrapped gate 2, …” at the beginning.
+
+    The piece is named right behind it; what follows only says how it was done, or why.
+    """
+    at = 1 if sentence.words and sentence.words[0].low in ("i", "we") else 0
+    piece = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    named = sentence.word(piece)
+    fate = sentence.tags(at) & _FATES and "make" not in sentence.tags(at)
+    return at if fate and named is not None and named.name is not None else None
 
 
 _HAD_TO = frozenset({"had to", "i had to", "needed to", "so i had to"})
@@ -86,124 +117,12 @@ def _commands(sentence: Sentence) -> bool:
     return not (verb or noun or following.tags & {"fail", "plain_verb", "is"})
 
 
-def _taken_back(sentence: Sentence) -> int | None:
-    """Give where material is taken off until it fits: filed 0.15 off, filed it to 3."""
-    if parts_named(sentence) and _worked_till_it_goes(sentence):
-        return 0
-    sense = sentence.tagged("rework_sense")
-    for at in sentence.tagged("take_back:past"):
-        if at and parts_named(sentence) and _it_to_size(sentence, at):
-            return at
-        if parts_named(sentence) and _so_much_off(sentence, at):
-            return at
-        well = sense and sentence.words[sense[-1]].low.endswith(" now")
-        if well and at == 0 and sentence.has("structure"):
-            return at
-    for at in sentence.tagged("take_back:past", "take_back:ing"):
-        if "measures" in sentence.tags(at) or opens_part(sentence, at):
-            continue  # An opening is measured; a lid that is opened is taken apart.
-        taken = sentence.words[at].low in ("took", "taken")
-        if taken and not (
-            sentence.word(at + 1) and sentence.words[at + 1].sort in FIGURES
-        ):
-            continue
-        if parts_named(sentence) and any(_reworks(sentence, at, to) for to in sense):
-            return at
-    return None
-
-
-def _worked_till_it_goes(sentence: Sentence) -> bool:
-    """See a line that begins with work on a size, and ends with what came of it."""
-    first = sentence.word(0)
-    if first is None:
-        return False
-    shaped = (
-        first.low in sentence.lexicon.acts["shape"]
-        or first.low.split(" ")[0] in ("took", "brought")
-        or bool(first.tags & {"take_back:past"})
-    )
-    if shaped and _to_size_and_fits(sentence, 0):
-        return True
-    reworked = bool(first.tags & {"rework:past"})
-    return (shaped or reworked) and _now_it_goes(sentence)
-
-
-def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
-    """See “planed the bed to 239.5 and now it drops in”, however it is said to fit."""
-    for place in range(at + 1, len(sentence.words) - 1):
-        to, figure = sentence.words[place], sentence.words[place + 1]
-        if to.low in ("to", "down to", "out to", "up to") and figure.sort in FIGURES:
-            behind = sentence.words[place + 2 :]
-            goes_on = any(tag.endswith(":ing") for word in behind for tag in word.tags)
-            said = any(
-                "fit" in word.tags or word.low.split(" ")[0] == "now" for word in behind
-            )
-            return said and not goes_on
-    return False
-
-
-_NOW = frozenset({"now", "now it", "and now", "so now", "it now"})
-_AMISS = frozenset({"fail", "negative", "negation", "defect", "off_strong", "too_bad"})
-
-
-def _now_it_goes(sentence: Sentence) -> bool:
-    """See what came of it in the last clause: ground it flush, now it seats."""
-    rows = list(clauses(sentence))
-    start, end = rows[-1] if rows else (0, 0)
-    told = sentence.words[max(start, 1) : end]
-    lows = [word.low for word in told]
-    now = next((at for at, low in enumerate(lows) if low in _NOW), -1)
-    if now < 0 or (start == 0 and "and" not in lows[:now]):
-        return False
-    rest = [word for word in told[now:] if word.low != "without"]
-    if any(word.sort in FIGURES or word.tags & _AMISS for word in rest):
-        return False
-    if any(tag.endswith(":ing") for word in told[now:] for tag in word.tags):
-        return False
-    return any(
-        "fit" in word.tags
-        or any(tag.endswith(":now") for tag in word.tags)
-        or (not word.tags and word.low.endswith("s"))
-        for word in told[now:]
-        if word.sort is Sort.WORD and word.name is None
-    )
-
-
-def _so_much_off(sentence: Sentence, at: int) -> bool:
-    """See “filed 0.15 off”, whatever follows."""
-    figure, off = sentence.word(at + 1), sentence.word(at + 2)
-    sized = figure is not None and figure.sort in FIGURES
-    return sized and off is not None and off.low == "off"
-
-
-def _it_to_size(sentence: Sentence, at: int) -> bool:
-    """See “filed it to 0.4”, said of a part that was named before."""
-    it, to, figure = (sentence.word(at + ahead) for ahead in (1, 2, 3))
-    return (
-        it is not None
-        and it.low in ("it", "them")
-        and to is not None
-        and to.low in ("to", "down to")
-        and figure is not None
-        and figure.sort in FIGURES
-    )
-
-
 def _comes_back(sentence: Sentence, at: int) -> bool:
     """Tell “sent it back” from “sent it out, back on the 14th”."""
     following = sentence.word(at + 1)
     told = {word.low for word in sentence.words[:at]}
     due = following is not None and following.sort is Sort.WHEN
     return "," not in told and not due
-
-
-def _reworks(sentence: Sentence, verb: int, sense: int) -> bool:
-    """Tell “filed 0.15 off the bar” from “knocked it off the table”."""
-    if sense <= verb or "article" in sentence.tags(sense - 1):
-        return False  # The back of “at the back” is a place.
-    if not sentence.words[sense].low.startswith("off "):
-        return True
-    return any(word.sort in FIGURES for word in sentence.words[verb:sense])
 
 
 def repairs(sentence: Sentence) -> bool:
@@ -266,6 +185,9 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
     return material and word.low == "scrap"
 
 
+_RULES = (
+    thrown_away_at, _sent_back, _had_to_rework, _back_to_its_maker, taken_back,
+)  # fmt: skip
 _SHAPES = frozenset({"flattened", "straightened", "widened", "enlarged", "shortened"})
 
 

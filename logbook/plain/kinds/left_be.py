@@ -29,6 +29,16 @@ def left_be(sentence: Sentence, _: Values) -> Choice | None:
     return Choice(Kind.DECISION, 0.85, at)
 
 
+def may_stay(sentence: Sentence) -> bool:
+    """Tell whether what a part has may stay: the run in the varnish on base 2 may stay.
+
+    Its may is no wish.
+    """
+    at = left_at(sentence)
+    told = at is not None and any(one < at for one in parts_named(sentence))
+    return told and "as_is" not in sentence.tags(at or 0)
+
+
 _LEAVING = frozenset({"leave", "leaving", "left", "keep", "keeping"})
 _LED_BY = frozenset({"i", "we", "i'll", "we'll", "will", "just", "i'm", "we're"})
 _WHERE = frozenset({"on", "in", "at", "of"})

@@ -7,10 +7,18 @@ kind by their very form, and some kinds tell of another one too.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
+from logbook.plain.kinds.dispositions import fate_told_first
+from logbook.plain.kinds.of_releases import (
+    becomes_at,
+    for_a_release_at,
+    in_another_size_at,
+    published_at,
+)
 from logbook.plain.kinds.orders import out_at_a_price
+from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.likely import speaks_for
 from logbook.plain.understanding import Kind, Understanding
@@ -44,6 +52,8 @@ def _by_words(line: Understanding, by_kind: Mapping[Kind, float]) -> float:
 def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
     """Tell whether a line tells its kind by its very form, whatever its words."""
     facts, kind = line.facts, line.kind
+    if surely_so(sentence, kind):
+        return True
     if facts.became is not None or facts.beside is not None:
         return True  # Hole is 2.8, drilled it to 3.2.
     if kind is Kind.READING and facts.what == "thickness" and facts.cause is not None:
@@ -57,6 +67,20 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
     if kind is Kind.FAILURE and _befell(sentence):
         return True  # Lid 1 kinked.
     return kind is Kind.STEP and _work_by_form(sentence, line, chance)
+
+
+_SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
+    Kind.DISPOSITION: (fate_told_first, thrown_away_at),
+    Kind.DECISION: (for_a_release_at, becomes_at, published_at, in_another_size_at),
+}
+
+
+def surely_so(sentence: Sentence, kind: Kind) -> bool:
+    """Tell whether a line says its kind in so many words, whatever else it tells.
+
+    Reworked the lid: …, threw the mask in the bin, release 1.1 will use pan heads.
+    """
+    return any(form(sentence) is not None for form in _SURE_FORMS.get(kind, ()))
 
 
 def _work_by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.plain.named.unnamed import which_part
+from logbook.plain.sure.chances import surely_so
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.figures import FIGURES
@@ -18,7 +19,8 @@ _EXACT = (
 
 def figure_left(reading: Unread) -> Iterator[Doubt]:
     """See work or a choice in whose line an exact number was read as nothing."""
-    if reading.line.kind not in _EXACT:
+    kind = reading.line.kind
+    if kind not in _EXACT or surely_so(reading.sentence, kind):
         return
     sentence, set_so = reading.sentence, reading.sentence.settings()
     spans = reading.line.words.items()

@@ -237,11 +237,14 @@ def _without_kind_doubts(
 def _is_whole(sentence: Sentence, line: Understanding) -> bool:
     """Tell whether nothing such an entry needs is missing or in doubt.
 
-    No part is made where no rule told the kind, and none that may be meant is left out.
+    No part is made where no rule told the kind, but of a design file, which knows it;
+    none that may be meant is left out.
     """
     if not _says_all(line) or line.verdict is not Verdict.TAKEN:
         return False
-    return not (line.facts.part_is_new or (not line.facts.part and _names(sentence)))
+    facts, files = line.facts, sentence.vocabulary.proposed
+    made = facts.part_is_new and facts.part not in files
+    return not (made or (not facts.part and _names(sentence)))
 
 
 def _names(sentence: Sentence) -> bool:

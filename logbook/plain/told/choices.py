@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.of_releases import in_another_size_at
 from logbook.plain.kinds.sizes_in_doubt import BECOMES
 from logbook.plain.kinds.substitutions import short_of
 from logbook.plain.told.outcomes import told
@@ -48,7 +49,10 @@ def instead_said(sentence: Sentence, _: Choice) -> dict[str, Any]:
 
 
 def _ruled_out(sentence: Sentence) -> dict[str, Any]:
-    """Give the rivets of “screws on the lid, not rivets”."""
+    """Give what is said not to be used: screws on the lid, not rivets."""
+    at = in_another_size_at(sentence)
+    if at is not None:
+        return told(sentence, "instead_of", [sentence.words[at + 3]])
     for start, end in [*clauses(sentence)][1:]:
         row = sentence.words[start:end]
         figures = any(word.sort in FIGURES for word in row)

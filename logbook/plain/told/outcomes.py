@@ -6,8 +6,10 @@ from typing import Any
 
 from logbook.plain.kinds.blame import drawn_wrong, my_machine
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.kinds.dispositions import mere_noun, repairs
+from logbook.plain.kinds.dispositions import fate_told_first, mere_noun, repairs
 from logbook.plain.kinds.left_be import left_at
+from logbook.plain.kinds.of_releases import published_at
+from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
 from logbook.plain.words.figures import FIGURES, Sort, Word
@@ -67,20 +69,58 @@ def _stays_so(sentence: Sentence, at: int) -> bool:
 
 def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give what is done with the piece."""
-    back = sentence.tagged("back")
+    for rule in (_told_first, _where_it_went, _by_its_words, _left_be, _by_its_form):
+        if found := rule(sentence, choice):
+            return found
+    return {}
+
+
+def _told_first(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Take the verb that begins the line: reworked the lid: holes filled, new ones."""
+    at = fate_told_first(sentence)
+    if at is None or choice.kind is not Kind.DISPOSITION:
+        return {}
+    tag = next(one for one in _FATES if f"{one}:past" in sentence.tags(at))
+    sentence.note("disposition", sentence.words[at])
+    gone = tag in ("scrap", "give_back")
+    lost = _so_many(sentence, at + 1) | _off_by_so_much(sentence) if gone else {}
+    return {"disposition": _FATES[tag], **lost}
+
+
+_FATES = {
+    "as_is": "use as is", "scrap": "scrap", "give_back": "return",
+    "repair": "repair", "rework": "rework",
+}  # fmt: skip
+"""What is done with a piece by the tags of the words that tell it."""
+
+
+def _where_it_went(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """See what was sent back, or went where waste goes."""
     away = choice.kind is Kind.DISPOSITION and "send" in sentence.tags(0)
-    if away and back and back[0] <= 4:
+    if away and choice.at == 0:
         sentence.note("disposition", sentence.words[0])
         return {"disposition": "return"}
-    for tag, disposition in (
-        ("as_is", "use as is"), ("scrap", "scrap"), ("give_back", "return"),
-        ("repair", "repair"), ("rework", "rework"),
-    ):  # fmt: skip
+    gone = thrown_away_at(sentence)
+    if gone is not None and choice.kind in (Kind.DISPOSITION, Kind.FAILURE):
+        sentence.note("disposition", sentence.words[gone])
+        return {"disposition": "scrap"}
+    return {}
+
+
+def _by_its_words(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    if published_at(sentence) is not None:
+        return {}  # As 240 wide, cut to fit: how another makes it.
+    for tag, disposition in _FATES.items():
         found = [at for at in sentence.tagged(tag) if _is_done(sentence, at, tag)]
         if found := [at for at in found if not _by_the_way(sentence, choice, at, tag)]:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             lost = _so_many(sentence, found[0] + 1) if tag == "scrap" else {}
             return {"disposition": disposition, **lost}
+    return {}
+
+
+def _left_be(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """See a piece that stays as it is."""
     marred = any("fail:past" in sentence.tags(at) for at in range(1, 4))
     kept = choice.kind is Kind.DECISION and (sentence.named("piece") or marred)
     told_by = sentence.word(choice.at)
@@ -92,23 +132,22 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if kept and told_by is not None and told_by.low.split(" ")[0] in _KEEPS:
         sentence.note("disposition", told_by)
         return {"disposition": "use as is"}
+    return {}
+
+
+def _by_its_form(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     given = _given_back(sentence, choice)
     if given is not None:
         sentence.note("disposition", sentence.words[given])
         return {"disposition": "return"}
-    mended = repairs(sentence) or any(
-        "fail:past" in sentence.tags(at) for at in range(1, 4)
-    )
-    if choice.kind is Kind.DISPOSITION and mended:
-        sentence.note("disposition", sentence.words[choice.at])
+    if choice.kind is not Kind.DISPOSITION or choice.at < 0:
+        return {}
+    marred = any("fail:past" in sentence.tags(at) for at in range(1, 4))
+    sentence.note("disposition", sentence.words[choice.at])
+    if repairs(sentence) or marred:
         return {"disposition": "repair"}
-    if choice.kind is Kind.DISPOSITION and sentence.tags(choice.at) & {"order_done"}:
-        sentence.note("disposition", sentence.words[choice.at])
-        return {"disposition": "return"}
-    if choice.kind is Kind.DISPOSITION and choice.at >= 0:
-        sentence.note("disposition", sentence.words[choice.at])
-        return {"disposition": "rework"}
-    return {}
+    returned = sentence.tags(choice.at) & {"order_done"}
+    return {"disposition": "return" if returned else "rework"}
 
 
 def _so_many(sentence: Sentence, at: int) -> dict[str, Any]:
@@ -120,6 +159,16 @@ def _so_many(sentence: Sentence, at: int) -> dict[str, Any]:
     sentence.note("quantity", word)
     sentence.spans.pop("readings", None)
     return {"quantity": word.whole, "readings": (), "what": ""}
+
+
+def _off_by_so_much(sentence: Sentence) -> dict[str, Any]:
+    """See the 1.5 of “scrapped gate 2, sagged by 1.5”: why it went, no size of it."""
+    for at in sentence.sorts(*FIGURES):
+        later = any(word.low == "," for word in sentence.words[:at])
+        if later and sentence.words[at - 1].low == "by":
+            sentence.spans.pop("readings", None)
+            return {"readings": (), "what": ""}
+    return {}
 
 
 _WORKED = frozenset({"rework:past", "take_back:past", "repair:past"})

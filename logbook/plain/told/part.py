@@ -23,7 +23,7 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
         machines = sentence.lexicon.names["of_machines"]
         near = [at for at in near if sentence.words[at].low not in machines]
     facts: dict[str, Any] = {}
-    near = _beside_value(sentence, near)
+    near = _fasteners_last(sentence, _beside_value(sentence, near))
     if near:
         word = sentence.words[near[0]]
         facts["part"] = part_named(word)
@@ -64,6 +64,14 @@ def _beside_value(sentence: Sentence, near: list[int]) -> list[int]:
             here = [at for at in near if start <= at < end]
             return here + [at for at in near if at not in here]
     return near
+
+
+def _fasteners_last(sentence: Sentence, near: list[int]) -> list[int]:
+    """Put the diffuser of “washers on the diffuser” first, where no size is told."""
+    held = [at for at in near if not sentence.tags(at) & {"fastener"}]
+    if sentence.spans.get("readings") or not held:
+        return near
+    return held + [at for at in near if at not in held]
 
 
 def _article_after_away(sentence: Sentence, at: int) -> bool:

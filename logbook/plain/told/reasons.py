@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.of_releases import published_at
 from logbook.plain.understanding import Kind
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
@@ -39,6 +40,8 @@ def why_chosen(sentence: Sentence, choice: Choice) -> list[Word]:
     rows = list(clauses(sentence))
     told = [row for row in rows if row[0] <= choice.at < row[1]]
     last = told[0][1] if told else rows[0][1] if rows else 0
+    if published_at(sentence) is not None:
+        return []  # As made to suit: how it is published.
     if told and (words := _as(sentence, choice.at, last)):
         return words
     refused = choice.at >= 0 and "negative" in sentence.tags(choice.at)

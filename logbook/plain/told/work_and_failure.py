@@ -42,7 +42,8 @@ def _failed_again(sentence: Sentence) -> Told | None:
         did = _reworked(sentence, first)
         again = {low for word in rest for low in word.low.split(" ")} & _AGAIN
         subject = [word for word in first if word.name is not None][:1]
-        if did and again and _fails(sentence, [*subject, *rest]):
+        all_the_same = bool(again) or sentence.words[start].low == "but"
+        if did and all_the_same and _fails(sentence, [*subject, *rest]):
             return _told(sentence, rest, Beside(did, _text(sentence, first)), first)
     return None
 

@@ -101,7 +101,9 @@ def _taken_care_of(walk: Walk, at: int, word: Word) -> bool:
     if word.low in _NEWEST and (named := walk.at(at + 1)) and named.name is not None:
         return True  # The last bracket: which one it is, and no size.
     numbered = word.sort is Sort.LABEL and (
-        word.text[:1].isdigit() or "revision" in word.tags
+        word.text[:1].isdigit()
+        or "revision" in word.tags
+        or word.low.startswith(("release ", "version "))
     )
     return _in_reason(walk, at, word) or word.sort is Sort.WHEN or numbered
 

@@ -83,7 +83,8 @@ class Lexicon:
         """Give what a common slip, or a past without its e, was meant for."""
         if word in self.misspelt:
             return self.misspelt[word]
-        if word in self.phrases or len(word) < 4 or not word.endswith("d"):
+        known = word in self.phrases or word in self.others
+        if known or len(word) < 4 or not word.endswith("d"):
             return ""
         return self.past_of.get(word[:-1], "")
 
@@ -133,7 +134,9 @@ def _read(language: str) -> Lexicon:
         dimension_of=data["dimension_of"],
         misspelt=data.get("misspelt", {}),
         past_of=_past_of(data["verbs"]),
-        others=frozenset({*weekdays, *months, *inside}),
+        others=frozenset(
+            {*weekdays, *months, *inside, *_set(data["ordinary"]["words"])}
+        ),
         units=UnitWords(
             after_in=_set(data["units"]["after_in"]),
             never=_set(data["units"]["never"]),

@@ -66,6 +66,8 @@ def _label_follows(
         short = len(following.text) <= 2 and following.text.isalnum()
         letter = following.text.isupper() or not following.tags & {"is", "article"}
         return (short and letter) or bool(re.fullmatch(r"[\d.]+|v\d+", following.low))
+    if word.low in ("release", "version") and not following.unit:
+        return bool(re.fullmatch(r"v?\d+(?:\.\d+)*", following.low))
     if following.sort is not Sort.NUMBER or following.unit or following.whole is None:
         return False
     off = after is not None and bool(after.tags & {"length_adjective", "off_strong"})
@@ -212,15 +214,15 @@ def _numbers_a_piece(words: list[Word], at: int) -> bool:
     if not 0 < number.whole <= _MOST_PIECES:
         return False
     rest = words[at + 2 :]
-    if rest and any(word.tags & {"scrap", "rework"} for word in rest):
+    if rest and any(word.tags & {"scrap", "waste", "rework"} for word in rest):
         return True
     if rest and (rest[0].tags & _ENDS_PIECE or rest[0].sort is Sort.TIMES):
         return _off_by_more(rest)
     if rest and (_is_plural(rest[0]) or "wanted" in rest[0].tags):
         return False
     led = any(
-        word.tags & {"scrap", "rework", "repair", "give_back", "fail:past", "make:past",
-                     "close:past", "take_back:past", "order_done"}
+        word.tags & {"scrap", "waste", "rework", "repair", "give_back", "fail:past",
+                     "make:past", "close:past", "take_back:past", "order_done"}
         for word in words[:at]
     )  # fmt: skip
     return led or bool(rest)
