@@ -147,7 +147,7 @@ def _finish(
     set_tag(project.snapshot, project.repository, release)
     held = revisions_in(project.snapshot, release)
     same = list(unchanged(project.snapshot, release))
-    asked = list(unsaid(project.snapshot))
+    asked = [one for one in unsaid(project.snapshot) if one not in warnings]
     stale = stale_of(project)
     if args.json:
         terms.answer(

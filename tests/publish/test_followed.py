@@ -107,4 +107,4 @@ def test_a_fault_that_was_only_put_up_with_goes_out_without_a_cure(
 def test_what_is_bought_is_not_told_by_what_it_was_made_from(stand: Stand) -> None:
     fails(stand, "lamp", "lamp flickers", "--cure", "clean its plug")
     told_by = fault(stand, "lamp flickers")["how_to_tell"]
-    assert told_by == "it was bought as lamp first issue"
+    assert told_by == "it was bought as lamp"

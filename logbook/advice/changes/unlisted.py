@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 
 from logbook.records.kinds.assembling import Joint, Line
 from logbook.records.kinds.design import Part, Revision
+from logbook.records.together.likeness import single
 from logbook.records.together.references import is_of, part_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -23,7 +24,6 @@ _NAMED = re.compile(
     r"(?i)(?<!\bno )(?<!\bnot )(?<!\bwithout )(?<!\binstead of )"
     rf"\b({_FORMS}|rubber feet|M\d+(?:[.,]\d+)?\s?[x×]\s?\d+)\b"
 )
-_MANY = re.compile(r"(?i)(?<=[a-z]{2})(?:(?<=sh)es|(?<![su])s)\b")
 
 
 def unlisted(snapshot: Snapshot, revision: Revision) -> tuple[str, ...]:
@@ -76,9 +76,3 @@ def _of_lines(snapshot: Snapshot) -> Iterator[str]:
     for line in snapshot.all(Line):
         part = snapshot.find(line.part, Part)
         yield f"{part.title if part else ''} {line.title}"
-
-
-def single(words: str) -> str:
-    """Give words as they are compared: each thing as one of it, M3 x 8 as M3x8."""
-    words = re.sub(r"(?i)\bfeet\b", "foot", words)
-    return _MANY.sub("", re.sub(r"\s*[x×]\s*(?=\d)", "x", words.casefold()))

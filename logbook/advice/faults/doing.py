@@ -25,6 +25,7 @@ from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.names import folded
+from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
 
 MAKE_IT = "make it to"
@@ -56,7 +57,7 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
         return _not_held(snapshot, erratum, now)
     own = own_faults(snapshot, made) if made else ()
     if made is None or now.revision is made or not own:
-        return erratum.do_this
+        return erratum.do_this or _as_drawn(snapshot, erratum, now)
     name = now.revision.title
     if folded(name) in folded(erratum.do_this):
         return erratum.do_this
@@ -73,6 +74,18 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
         f"{older} was written for {which}; of the cases in it where nothing is made "
         "anew nobody has said otherwise"
     )
+
+
+def _as_drawn(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
+    """Say to do as the revision that fixes it draws it; to take what is another part.
+
+    Where nobody wrote what to do: that there is nothing to do would be wrong.
+    """
+    part = part_of(snapshot, now.revision)
+    if part is not None and (erratum.part is None or part.id != erratum.part.id):
+        return f"take the {now.revision.title if now.changed else part.title}"
+    held = f"of release {listed(now.releases)}" if now.releases else "(not released)"
+    return now.changed.rstrip(". ") or f"{MAKE_IT} {now.revision.title} {held}"
 
 
 _CASES = re.compile(r"[^;:]:\s[^;]+;\s[^;:]+:\s")

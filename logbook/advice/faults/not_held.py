@@ -28,14 +28,14 @@ def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
     """Give how far a fault can be got round: not at all where no cure has held.
 
     In part only where something like it came again that nobody knows the cause of, or
-    where doing what is said led to another failure. An instruction is a way round. A
-    revision that did something else says nothing against the way round.
+    where doing what is said led to another failure. An instruction is a way round, and
+    so is what a cure draws. A revision that did something else says nothing against it.
     """
     cure = better(snapshot, erratum)
     if (back := not_held(snapshot, erratum)) is not None:
         return WayRound.NONE if back[2] is Same.NAMED else WayRound.PARTIAL
     said = erratum.way_round
-    if said is WayRound.UNKNOWN and erratum.do_this:
+    if said is WayRound.UNKNOWN and (erratum.do_this or cure):
         said = WayRound.AVAILABLE
     if said is WayRound.AVAILABLE and came_of_it(snapshot, erratum):
         return WayRound.PARTIAL

@@ -64,8 +64,11 @@ def made_from(
     own, _ = _telling(snapshot, (revision,), having)
     files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
     part = snapshot.find(revision.part, design.Part)
-    bought = part is not None and part.source is Source.BOUGHT
-    made = f"{BOUGHT_AS if bought else MADE_FROM} {revision.title}"
+    if part is not None and part.source is Source.BOUGHT:
+        only = len(revisions_of(snapshot, part)) == 1
+        made = f"{BOUGHT_AS} {part.title if only else revision.title}"
+    else:
+        made = f"{MADE_FROM} {revision.title}"
     return f"{made} ({files})" if files else made
 
 

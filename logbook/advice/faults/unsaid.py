@@ -10,6 +10,7 @@ from logbook.advice.faults.failing import returned
 from logbook.advice.faults.fixing import listed
 from logbook.advice.faults.headline import headline, titled
 from logbook.advice.faults.known import known_faults
+from logbook.advice.faults.looks_cured import looking_cured, looks_cured
 from logbook.advice.faults.making_again import unanswered
 from logbook.advice.faults.remake_disputed import disputed
 from logbook.advice.faults.same_fault import Same, sameness
@@ -24,9 +25,12 @@ from logbook.records.together.snapshot import Snapshot
 def unsaid(snapshot: Snapshot) -> Iterator[str]:
     """Ask of each such fault about each revision, or else release, it is open for.
 
-    One that names nothing is asked for its part instead (`unplaced`). Then of each
-    whether who has made the part makes it again, and where two answers disagree.
+    One that names nothing is asked for its part instead (`unplaced`); what looks cured
+    is said with what makes it look so (`looks_cured`). Then of each whether who has
+    made the part makes it again, and where two answers disagree.
     """
+    yield from looks_cured(snapshot)
+    by = {one.fault.id: one.by for one in looking_cured(snapshot)}
     for fault in known_faults(snapshot):
         if is_unplaced(fault):
             continue
@@ -34,6 +38,8 @@ def unsaid(snapshot: Snapshot) -> Iterator[str]:
         for release in snapshot.all(Release):
             if undecided(snapshot, fault, release):
                 held = _held(snapshot, fault, release)
+                if held is not None and _is_told(held, by.get(fault.id)):
+                    continue
                 key = held.id if held else ""
                 open_for.setdefault(key, (held, []))[1].append(release.label)
         for held, labels in open_for.values():
@@ -61,6 +67,11 @@ def _back(snapshot: Snapshot, fault: Erratum) -> Iterator[str]:
             f"logbook erratum {fault.id} --entry {entry.id}; if it is another fault: "
             f"logbook erratum {entry.id}"
         )
+
+
+def _is_told(held: Revision, cure: Revision | None) -> bool:
+    """Tell whether the revision that looks like the cure answers for this one too."""
+    return cure is not None and cure.part.id == held.part.id and cure.when <= held.when
 
 
 def _held(snapshot: Snapshot, fault: Erratum, release: Release) -> Revision | None:

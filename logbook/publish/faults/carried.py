@@ -12,6 +12,7 @@ from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.failing import against
 from logbook.advice.faults.headline import titled
+from logbook.advice.faults.looks_cured import looks_cured
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.joints.carried_joints import joints_in_doubt
 from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
@@ -29,9 +30,10 @@ from logbook.records.together.snapshot import Snapshot
 def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     """Say what somebody should know before a release goes out; it may be unsaved.
 
-    Which faults have no cure, or no part; which nobody has said of it; which sizes no
-    reading comes near; what is undrawn and what is named but on no list; which step
-    uses what the list has none of, and which joint its guide will tell to check.
+    Which faults have no cure, or no part; which nobody has said of it; which look cured
+    though nobody said so; which sizes no reading comes near; what is undrawn and what
+    is named but on no list; which step uses what the list has none of, and which joint
+    its guide will tell to check.
     """
     faults = faults_in(snapshot, release)
     open_ = [
@@ -54,6 +56,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
             f"nobody has said whether {release.label} has "
             f"{'this' if len(unsaid) == 1 else 'these'}: {'; '.join(unsaid)}"
         )
+    yield from looks_cured(snapshot)
     held = revisions_in(snapshot, release)
     yield from unplaced(snapshot)
     yield from drawn_in_doubt(snapshot, held)

@@ -9,6 +9,7 @@ from logbook.advice.faults.fixing import Fixed
 from logbook.advice.ground.same_content import same_content
 from logbook.publish.html import anchor
 from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.words import Source
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -44,9 +45,10 @@ def fix_files(fix: Fixed, having: Sequence[Revision]) -> Iterator[FixFile]:
 def fix_guide(snapshot: Snapshot, fix: Fixed) -> str:
     """Give where in the guides its making is told, as LABEL/guide.md#part.
 
-    That is in the newest release that holds it; empty where none does.
+    That is in the newest release that holds it; empty where none does, or where it is
+    bought.
     """
     part = snapshot.find(fix.revision.part, Part)
-    if part is None or not fix.releases:
+    if part is None or not fix.releases or part.source is Source.BOUGHT:
         return ""
     return f"{fix.releases[-1]}/guide.md#{anchor(part.title)}"

@@ -78,7 +78,7 @@ def mending(
         guide="" if now.back else fix_guide(snapshot, now),
         fix=_fix(now, what=True),
         fixed_in="" if now.back else _fix(now),
-        fits_with="" if now.back else fits_words(snapshot, now.revision),
+        fits_with="" if now.back or gets else fits_words(snapshot, now.revision),
         but=now.but if as_written else "",
         instead=_instead(snapshot, erratum, now, table) if as_written else "",
     )

@@ -259,7 +259,10 @@ def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
 
 
 def _status(snapshot: Snapshot, erratum: Erratum, table: tuple[Stands, ...]) -> str:
-    """Say where it stands; not that it is fixed where it came back in what fixes it."""
+    """Say where it stands; not that it is fixed where it came back in what fixes it.
+
+    Nor that it is only reported, where its author named what fixes it.
+    """
     now = better(snapshot, erratum)
     for one in table:
         if now and one.revision == now.title and one.came_back:
@@ -267,4 +270,14 @@ def _status(snapshot: Snapshot, erratum: Erratum, table: tuple[Stands, ...]) -> 
     found = fixed(snapshot, erratum)
     if found is not None and found.back:
         return f"{STATUSES[ErratumStatus.CONFIRMED]}, not fixed: {found.back}"
+    if found is not None and erratum.status in _NOT_FIXED:
+        tried = found.tried == "tried" and not found.but
+        return STATUSES[ErratumStatus.VERIFIED if tried else ErratumStatus.FIXED]
     return STATUSES[erratum.status]
+
+
+_NOT_FIXED = {
+    ErratumStatus.REPORTED,
+    ErratumStatus.CONFIRMED,
+    ErratumStatus.WAY_ROUND,
+}

@@ -9,7 +9,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.advice.changes.unlisted import single
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.making_again import again_words, agreed
 from logbook.advice.faults.older_pieces import piece_again
@@ -21,6 +20,7 @@ from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Source
 from logbook.records.states.practice import is_practice
+from logbook.records.together.likeness import single
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import revisions_of
 from logbook.records.together.snapshot import Snapshot

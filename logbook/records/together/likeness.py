@@ -29,6 +29,15 @@ def stems(words: str) -> frozenset[str]:
     )
 
 
+_MANY = re.compile(r"(?i)(?<=[a-z]{2})(?:(?<=sh)es|(?<![su])s)\b")
+
+
+def single(words: str) -> str:
+    """Give words as they are compared: each thing as one of it, M3 x 8 as M3x8."""
+    words = re.sub(r"(?i)\bfeet\b", "foot", words)
+    return _MANY.sub("", re.sub(r"\s*[x×]\s*(?=\d)", "x", words.casefold()))
+
+
 _CLAUSE = re.compile(r"[;:()]\s*|[,.](?!\d)\s*")
 _WHERE = re.compile(
     r"(?i)\s*\b(?:at|on|in|beside|near|with|by|under|over|along|between|behind|from|to|"
