@@ -34,6 +34,27 @@ def test_published_factors(value: str, unit: str, target: str, found: str) -> No
     assert convert(Fraction(value), unit, target) == Fraction(found)
 
 
+@pytest.mark.parametrize(
+    ("value", "word", "target", "found"),
+    [
+        ("180", "mV", "V", "0.18"), ("2.3", "kV", "V", "2300"),
+        ("18", "mA", "A", "0.018"), ("250", "µA", "mA", "0.25"),
+        ("40", "mΩ", "Ω", "0.04"),
+        ("1.5", "kW", "W", "1500"), ("20", "kHz", "Hz", "20000"),
+    ],
+)  # fmt: skip
+def test_si_prefixes(value: str, word: str, target: str, found: str) -> None:
+    # Prefixes: SI Brochure, 9th edition, table 7 (from memory).
+    assert convert(Fraction(value), find_unit(word).symbol, target) == Fraction(found)
+
+
+@pytest.mark.parametrize(
+    ("word", "symbol"), [("dBA", "dB"), ("lux", "lx"), ("mohm", "mΩ"), ("Mohm", "MΩ")]
+)
+def test_a_prefix_is_what_its_letter_says(word: str, symbol: str) -> None:
+    assert find_unit(word).symbol == symbol
+
+
 def test_different_things_are_not_converted() -> None:
     with pytest.raises(BadInput, match="accepted: a time"):
         convert(Fraction(1), "mm", "s")

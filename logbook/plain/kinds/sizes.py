@@ -173,7 +173,7 @@ def _electrical(values: Values) -> bool:
     """Tell whether the unit alone shows that something was measured."""
     return bool(values.readings) and values.readings[0].value.dimension in (
         "voltage", "current", "resistance", "torque", "frequency", "temperature",
-        "force", "pressure",
+        "force", "pressure", "power", "sound level", "illuminance",
     )  # fmt: skip
 
 

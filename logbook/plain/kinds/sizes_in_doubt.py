@@ -9,7 +9,7 @@ from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
-from logbook.plain.words.smallest_to_largest import leads_from
+from logbook.plain.words.smallest_to_largest import ends_of_ranges
 
 
 def not_one_size(sentence: Sentence) -> Choice | None:
@@ -54,14 +54,14 @@ BECOMES = frozenset({"->", "=>", "→", "-->", "to"})
 
 def changes_size(sentence: Sentence) -> str:
     """Give “2.2 -> 2.5” or “now 2.5 instead of 2.2” as typed, where one is told."""
-    words = sentence.words
+    words, between_both = sentence.words, {*ends_of_ranges(sentence)}
     for at, first in enumerate(words):
         for step in (2, 3, 4):
             last = sentence.word(at + step)
             if last is None or first.sort is not Sort.NUMBER:
                 break
             between = "".join(word.low for word in words[at + 1 : at + step])
-            ranges = between == "to" and _ranges(sentence, at, at + step)
+            ranges = (at, at + step) in between_both
             if last.sort is Sort.NUMBER and between in BECOMES and not ranges:
                 return sentence.text[first.start : last.end]
         second, third = sentence.word(at + 1), sentence.word(at + 2)
@@ -69,22 +69,6 @@ def changes_size(sentence: Sentence) -> str:
         if now and third is not None and "instead" in third.tags:
             return sentence.text[first.start : third.end]
     return ""
-
-
-_WORKED = ("make:past", "rework:past", "take_back:past", "decide", "revision")
-
-
-def _ranges(sentence: Sentence, first: int, last: int) -> bool:
-    """See sizes that differ from one to the next: countersinks 6.1 to 6.4 dia.
-
-    The smallest and the largest were measured, and nothing was changed.
-    """
-    led = sentence.word(first - 1) if first else None
-    if sentence.has(*_WORKED):
-        return False
-    if led is not None and led.low == "from" and not leads_from(sentence, first - 1):
-        return False
-    return bool(sentence.tags(last + 1) & {"length_adjective", "measures"})
 
 
 def _changed_or_measured(said: str) -> Doubt:

@@ -23,6 +23,7 @@ from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.likely import speaks_for
 from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.smallest_to_largest import leads_from
 
 _PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
 _NOW = re.compile(r"(?i)\bnow\s+[\d.,]+")
@@ -60,6 +61,10 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
         return True  # Plate of another thickness, the right one was not to be had.
     if kind is Kind.READING and _hardly_off(line):
         return True  # 178.1 instead of 178.3: nobody decides on that.
+    if kind is Kind.READING and any(
+        leads_from(sentence, at) for at in range(len(sentence.words))
+    ):
+        return True  # Holes range from 3.1 to 3.3.
     if kind is Kind.ORDER and out_at_a_price(sentence) is not None:
         return True  # Four plates out for plating, 22.00, back friday.
     if kind is Kind.DECISION and _from_now_on(line):

@@ -25,8 +25,20 @@ def says_more(reading: Unread) -> Iterator[Doubt]:
             verb = any(tag.endswith((":past", ":ing", ":base")) for tag in word.tags)
             done = verb and not word.tags & _NAMES_TOO
             says = reading.unread(word) and (reading.unknown(word) or done)
-            if says and not _aside(row, row.index(word)):
+            at = row.index(word)
+            if says and not _aside(row, at) and not _keeps(row, at):
                 yield is_it(word.text)
+
+
+_KEEPS = frozenset({"held", "holds", "stayed", "stays", "settled", "peaked", "stood"})
+
+
+def _keeps(row: Sequence[Word], at: int) -> bool:
+    """See the held of “held at 2.1 bar for 30 min”: it kept the value it tells."""
+    behind = row[at + 1 : at + 3]
+    if behind and behind[0].low in ("at", "@"):
+        behind = behind[1:]
+    return row[at].low in _KEEPS and bool(behind) and behind[0].sort in FIGURES
 
 
 def _aside(row: Sequence[Word], at: int) -> bool:

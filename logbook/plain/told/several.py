@@ -10,7 +10,9 @@ from logbook.plain.told.part import part_named
 from logbook.plain.told.so_many import numbers_told
 from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.readings import pieces_counted
+from logbook.plain.words.figures import FIGURES
 from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.smallest_to_largest import ends_of_ranges
 from logbook.quantity import Quantity
 
 
@@ -24,6 +26,7 @@ def standing(
     """
     if choice.kind is Kind.READING:
         readings = _sides(sentence, readings)
+        readings = _of_a_range(sentence, readings)
         return _pieces_of(sentence, readings) or _places(sentence, readings), []
     if choice.kind is Kind.FAILURE:
         return [x for x in readings if x.what or not is_count(sentence, x)], []
@@ -62,6 +65,22 @@ def _side_names(sentence: Sentence, what: str, count: int) -> list[str]:
     ]
     sides = [f"{what} side {number}".strip() for number in range(1, count + 1)]
     return known if len(known) == count else sides
+
+
+def _of_a_range(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
+    """Tell the smallest and the largest of “kerf 0.16 to 0.19” apart."""
+    read = [one for one in sentence.spans.get("readings", []) if one.sort in FIGURES]
+    found = list(readings)
+    if len(read) != len(found):
+        return found
+    for first, last in ends_of_ranges(sentence):
+        for at, called in ((first, "smallest"), (last, "largest")):
+            word = sentence.words[at]
+            if word in read:
+                place = read.index(word)
+                where = f"{called} {found[place].place}".strip()
+                found[place] = replace(found[place], place=where)
+    return found
 
 
 _AGAIN = frozenset(

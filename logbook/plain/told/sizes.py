@@ -63,6 +63,8 @@ def sizes_of(sentence: Sentence, values: Values, choice: Choice) -> dict[str, An
     readings, earlier = standing(sentence, choice, readings)
     conditions += earlier
     facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
+    if any(one.state for one in readings):
+        sentence.note("readings", *spans.pop("state", []))
     facts["wanted"] = _in_their_unit(sentence, facts["wanted"], readings)
     facts["what"] = next((one.what for one in readings if one.what), "")
     if not facts["what"] and values.off is not None and values.measures:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.understanding import Reading
+from logbook.plain.values.in_state import held_at
 from logbook.plain.values.names import take_buffer
 from logbook.plain.values.senses import (
     SIGNS,
@@ -25,7 +26,7 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
     """Put one figure of the line where it belongs."""
     values, sentence = walk.values, walk.sentence
     following = walk.at(at + 1)
-    unit = _unit(walk, at)
+    unit = _of_the_range(walk, at) or _unit(walk, at)
     found = word.quantities(
         unit or _unit_before(walk, word) or sentence.vocabulary.unit
     )
@@ -63,6 +64,7 @@ def _measured(
     elif held and not held_value(walk, at):
         values.conditions += found
         sentence.note("conditions", word)
+        held_at(walk, at, word)
     elif (
         next_tags & {"fastener", "material"}
         and not word.has_decimals
@@ -171,6 +173,18 @@ def _wants_unit(walk: Walk) -> bool:
     return bool(tags & {f"measures:{one}" for one in asked}) and (
         "measures:length" not in tags
     )
+
+
+def _of_the_range(walk: Walk, at: int) -> str:
+    """Give the unit of the largest to the smallest: 120 to 180 mV, 4 to 5 in."""
+    word, to, last = walk.sentence.words[at], walk.at(at + 1), walk.at(at + 2)
+    if word.unit or to is None or last is None or not last.unit:
+        return ""
+    if last.dimension.startswith(("time", "money", "count")):
+        return ""
+    between = walk.at(at - 1) if at else None
+    both = to.low == "and" and between is not None and between.low == "between"
+    return last.unit if both or to.low in ("to", "-", "…", "...") else ""
 
 
 def _unit(walk: Walk, at: int) -> str:

@@ -18,12 +18,14 @@ _BY_UNIT = {
     "torque": "torque", "voltage": "voltage", "current": "current", "mass": "weight",
     "temperature": "temperature", "resistance": "resistance", "force": "force",
     "pressure": "pressure", "frequency": "frequency", "angle": "angle",
+    "power": "power", "sound level": "noise", "illuminance": "illuminance",
 }  # fmt: skip
 """What a value is of, where only its unit tells: 0.4 N·m is a torque."""
 
 
 def fit_to_the_rest(walk: Walk) -> None:
     """Give the values found what the rest of the line tells of them."""
+    _placed_first(walk)
     _placed_last(walk)
     _warm_in_a_room(walk)
     _like_the_others(walk)
@@ -45,6 +47,22 @@ _LENGTHS = frozenset({"length", "width", "height", "thickness", "depth", "diamet
 def _fitting(one: Reading, what: str) -> str:
     """Give the name of a value unless it can be none: a long run of 54 °C."""
     return "" if what in _LENGTHS and one.value.dimension == "temperature" else what
+
+
+_LED = ("at the ", "on the ", "near the ", "@ the ")
+
+
+def _placed_first(walk: Walk) -> None:
+    """Take what stands before all values for their place, where they have none.
+
+    “At the top edge: 178.62 front left” has one of its own: then it is a state.
+    """
+    walk.values.readings = [
+        replace(one, place=one.state.split(" the ", 1)[1], state="")
+        if one.state.startswith(_LED) and not one.place
+        else one
+        for one in walk.values.readings
+    ]
 
 
 _PLACED = frozenset({"place", "structure", "article", "ordinal"})
@@ -143,5 +161,6 @@ def _warm_at(walk: Walk, one: Reading) -> str:
         what = walk.sentence.word(noun)
         if warm and led and what is not None and what.name is None:
             told = "structure" in what.tags and one.value.text == word.text
+            walk.sentence.note("what", *([what] if told else []))
             return what.low if told else ""
     return ""

@@ -16,7 +16,7 @@ def take_state(walk: Walk, at: int, word: Word) -> None:
     """
     readings = walk.values.readings
     walk.preposition = ""
-    walk.sentence.note("readings", word)
+    walk.sentence.note("state", word)
     if not readings or _value_follows(walk, at):
         walk.state = word.low
         return
@@ -46,3 +46,14 @@ def _value_follows(walk: Walk, at: int) -> bool:
     return (
         following is not None and following.sort in FIGURES and not _is_behind(walk, at)
     )
+
+
+def held_at(walk: Walk, at: int, word: Word) -> None:
+    """Give the value before it what held then: 0.82 A at 24 V, 38 dB at 1 m."""
+    readings, led = walk.values.readings, walk.at(at - 1)
+    told = walk.at(at - 2) if at > 1 else None
+    behind = told is not None and told.sort in FIGURES
+    at_it = led is not None and led.low in ("at", "@") and bool(word.unit)
+    if readings and behind and at_it and not readings[-1].state:
+        readings[-1] = replace(readings[-1], state=f"at {word.text}")
+        walk.sentence.note("state", word)

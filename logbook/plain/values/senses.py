@@ -275,7 +275,9 @@ def held_value(walk: Walk, at: int) -> bool:
     others = [
         word
         for place, word in enumerate(walk.sentence.words)
-        if place != at and word.sort in (Sort.NUMBER, Sort.SIZE)
+        if place != at
+        and word.sort in (Sort.NUMBER, Sort.SIZE)
+        and word.dimension != "time"
     ]
     word, of = walk.sentence.words[at], walk.at(at - 2) if at > 1 else None
     warm = word.dimension == "temperature" and walk.preposition == "at"

@@ -13,7 +13,7 @@ UNITS = {
     "angle": "°", "weak_angle": "°", "angle_or_length": "", "temperature": "°C",
     "mass": "", "torque": "N·m", "voltage": "V",
     "current": "A", "resistance": "Ω", "ratio": "%", "frequency": "Hz",
-    "pressure": "", "force": "", "time": "",
+    "pressure": "", "force": "", "time": "", "sound": "dB", "illuminance": "lx",
 }  # fmt: skip
 
 

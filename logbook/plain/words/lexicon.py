@@ -21,11 +21,13 @@ NO_TAGS: frozenset[str] = frozenset()
 class UnitWords:
     """When a word behind a number is a unit.
 
-    `in` means inches before the words of `after_in`; those in `never` are plain
-    words; a number before a `foreign` unit is no size at all.
+    `in` means inches before the words of `after_in`, and `bar` a pressure in a line
+    with one of `of_bar`; those in `never` are plain words; a number before a `foreign`
+    unit is no size at all.
     """
 
     after_in: frozenset[str]
+    of_bar: frozenset[str]
     never: frozenset[str]
     foreign: frozenset[str]
 
@@ -139,6 +141,7 @@ def _read(language: str) -> Lexicon:
         ),
         units=UnitWords(
             after_in=_set(data["units"]["after_in"]),
+            of_bar=_set(data["units"]["of_bar"]),
             never=_set(data["units"]["never"]),
             foreign=_set(data["units"]["foreign"]),
         ),

@@ -14,8 +14,10 @@ from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
+from logbook.plain.words.rated import join_rated
 from logbook.plain.words.spelled import join_spelled
 from logbook.plain.words.states import tell_states
+from logbook.plain.words.told_places import join_places
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.making.told_settings import told_settings
 
@@ -101,6 +103,8 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
         words = gather(words, line)
     words = heat_told(words, vocabulary, known)
     words = tell_states(words, line, known)
+    for gather in (join_places, join_rated):
+        words = gather(words, line)
     return Sentence(line, words, vocabulary, known)
 
 

@@ -22,9 +22,7 @@ _ACTS = tuple(
     for one in ("make", "close", "fail", "rework", "take_back", "repair", "scrap",
                 "use", "order_done")
 )  # fmt: skip
-_OTHERS = frozenset(
-    {"decide", "instead", "negation", "question", "todo", "hypothetical"}
-)
+_OTHERS = frozenset({"decide", "instead", "negation", "todo"})
 _READ = frozenset({"measured", "read", "taken", "weighed", "checked", "free"})
 _JOINS = frozenset({"and", "&", "but", "vs", "versus", "then", "after", "against"})
 _MOST_WORDS = 3
@@ -46,13 +44,14 @@ _UNDER = re.compile(
 
 def tell_states(words: list[Word], line: str, known: Lexicon) -> list[Word]:
     """Join what tells in which state the values of a line were read."""
-    if not any(_is_exact(word) for word in words):
+    asked = not words or words[-1].low == "?" or "question" in words[0].tags
+    if asked or not any(_is_exact(word) for word in words):
         return words
     spans = [*_of_names(words, known), *_of_things(words, line)]
     rows = _apart(spans)
     covered = {at for first, last in rows for at in range(first, last)}
     rest = [word for at, word in enumerate(words) if at not in covered]
-    if not rows or any(_acts(word) for word in rest):
+    if not rows or any(acts(word) for word in rest):
         return words
     if not (len(rows) > 1 or _measures(rest) or not _worked(words, rows, known)):
         return words
@@ -78,13 +77,13 @@ def _is_exact(word: Word) -> bool:
     return word.sort in FIGURES and bool(word.unit or word.has_decimals)
 
 
-def _is_read(word: Word) -> bool:
+def is_read(word: Word) -> bool:
     """Tell a figure that may be measured from how long or how dear it was."""
     time = word.dimension == "time" or word.dimension.startswith(("money", "count"))
     return _is_exact(word) and not time
 
 
-def _acts(word: Word) -> bool:
+def acts(word: Word) -> bool:
     """Tell whether a word tells of more than what was read."""
     if word.name is not None or word.tags & {"measure", "measures"}:
         return False
@@ -106,7 +105,7 @@ def _of_names(words: list[Word], known: Lexicon) -> Iterator[tuple[int, int]]:
     """Go through the states told by a word or two, as places of words."""
     leading = []
     for at in range(len(words)):
-        last = _longest(words, at, known)
+        last = at + 1 if _switched(words, at) else _longest(words, at, known)
         if not last:
             continue
         if _behind_value(words, at, last):
@@ -136,14 +135,21 @@ def _behind_value(words: list[Word], at: int, last: int) -> bool:
         before = words[at - 2]
     if before is not None and at > 1 and before.tags & {"length_adjective"}:
         before = words[at - 2]
-    return before is not None and _is_read(before) and _ends(words, last)
+    return before is not None and is_read(before) and _ends(words, last)
+
+
+def _switched(words: list[Word], at: int) -> bool:
+    """See the off of “draws 18 mA off”; of a length it is how far it is out."""
+    before = words[at - 1] if at else None
+    drawn = before is not None and before.dimension in ("current", "power", "voltage")
+    return drawn and words[at].low in ("on", "off") and _ends(words, at + 1)
 
 
 def _ends(words: list[Word], at: int) -> bool:
     word = words[at] if at < len(words) else None
     if word is None or word.sort in (Sort.MARK, Sort.WHEN):
         return True
-    return word.low in _JOINS or _is_read(word)
+    return word.low in _JOINS or is_read(word)
 
 
 def _of_all(words: list[Word], at: int, last: int) -> bool:
@@ -152,7 +158,7 @@ def _of_all(words: list[Word], at: int, last: int) -> bool:
     following = words[last] if last < len(words) else None
     ends = following is None or following.sort is Sort.MARK
     led = following is not None and following.low.split(" ")[0] in _WHERE_LED
-    read = any(_is_read(word) for word in words[:at])
+    read = any(is_read(word) for word in words[:at])
     return read and before is not None and before.low in _READ and (ends or led)
 
 
@@ -179,7 +185,7 @@ def _before_value(words: list[Word], at: int, last: int) -> bool:
     following = words[last : last + 2]
     if following and following[0].low == ":":
         following = following[1:]
-    return leads and bool(following) and _is_read(following[0])
+    return leads and bool(following) and is_read(following[0])
 
 
 def _of_things(words: list[Word], line: str) -> Iterator[tuple[int, int]]:

@@ -34,7 +34,8 @@ def add_unit(word: Word, plain: str, units: UnitWords) -> None:
         if typed in units.foreign and match["unit"] != "m":
             word.sort, word.amounts, word.end = Sort.CODE, (), match.end()
             return
-        if typed in units.never or not _meant(word, match, plain, units.after_in):
+        plainly = typed in units.never and not _of_pressure(word, match, plain, units)
+        if plainly or not _meant(word, match, plain, units.after_in):
             continue
         try:
             word.unit = find_unit(match["unit"]).symbol
@@ -45,6 +46,24 @@ def add_unit(word: Word, plain: str, units: UnitWords) -> None:
     attached = plain[word.end : word.end + 1].isalpha()
     if attached and _letters(plain, word.end) not in units.never:
         word.sort, word.amounts = Sort.CODE, ()
+
+
+def _of_pressure(
+    word: Word, match: re.Match[str], plain: str, units: UnitWords
+) -> bool:
+    """Tell the bar of “held at 2.1 bar for 30 min” from a bar of metal."""
+    if match["unit"].lower() != "bar" or _NOUN.match(plain, match.end()):
+        return False
+    said = re.findall(r"[^\W\d]+", plain[: word.start] + plain[match.end() :])
+    little = word.has_decimals or (word.whole or 0) < _MOST_BAR
+    return little and any(one.lower() in units.of_bar for one in said)
+
+
+_MOST_BAR = 12
+"""A shop's compressor gives no more (common practice, no source)."""
+_NOUN = re.compile(
+    r"\s+(?!(?:for|at|in|on|after|with|over|to|and|now|then|from|again|all|before)\b)[^\W\d_]"
+)
 
 
 def _letters(plain: str, end: int) -> str:

@@ -1,0 +1,60 @@
+"""What a thing is rated for, beside what was measured: 24 V supply reads 23.8 V."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.joined import join_where, join_words
+
+_RATED = frozenset({"voltage", "power", "current", "resistance", "frequency"})
+_NO_NOUN = frozenset(
+    {"preposition", "article", "joiner", "is", "wanted", "wanted_after", "off",
+     "off_strong", "negation", "because", "measures", "filler", "state"}
+)  # fmt: skip
+
+
+def join_rated(words: list[Word], line: str) -> list[Word]:
+    """Join the 24 V of “24 V supply reads 23.8 V” with the noun it is a rating of.
+
+    A figure is a rating where one of its kind follows that is of no noun.
+    """
+
+    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
+        if not _rates(words, at):
+            return None
+        noun = words[at + 1]
+        if noun.name is not None:
+            return 1, replace(words[at], sort=Sort.CODE, amounts=(), unit="")
+        before = [one for one in words[max(0, at - 2) : at] if not _leads(one)]
+        beside = any("preposition" in one.tags for one in before)
+        tags = frozenset({"filler" if beside else "structure"})
+        joined = join_words(line, words[at : at + 2], sort=Sort.WORD, tags=tags)
+        return 2, replace(joined, amounts=(), unit="", whole=None)
+
+    return join_where(words, join)
+
+
+def _rates(words: list[Word], at: int) -> bool:
+    word = words[at]
+    if word.dimension not in _RATED or not _of_noun(words, at):
+        return False
+    named = at > 0 and _leads(words[at - 1])
+    return any(
+        not _of_noun(words, place)
+        and (later.dimension == word.dimension or (named and later.dimension in _RATED))
+        for place, later in enumerate(words)
+        if place > at
+    )
+
+
+def _leads(word: Word) -> bool:
+    return "article" in word.tags
+
+
+def _of_noun(words: list[Word], at: int) -> bool:
+    noun = words[at + 1] if at + 1 < len(words) else None
+    if noun is None or noun.sort is not Sort.WORD:
+        return False
+    verb = any(tag.endswith((":past", ":now")) for tag in noun.tags)
+    return noun.name is not None or not (noun.tags & _NO_NOUN or verb)

@@ -1,0 +1,112 @@
+"""Where on a part a value was read, told in words: 22.4 V at the plug, 18.2 at a knot.
+
+The place stands right behind a value or right before it, in a line that names the part
+by itself: with nothing else named, “0.8 A on the strip” tells of which part it is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.joined import join_where, join_words
+from logbook.plain.words.states import STATE, acts, is_read
+
+_AT = frozenset({"at", "@", "on", "near"})
+_MOST_WORDS = 3
+_NO_PLACE = frozenset(
+    {"preposition", "joiner", "is", "wanted", "wanted_after", "instrument", "room",
+     "not_bench", "attribution_drawing", "because", "measure", "off", "article",
+     "generic", STATE}
+)  # fmt: skip
+_NONE = frozenset(
+    {"least", "most", "all", "first", "last", "once", "night", "home", "noon", "rest",
+     "hand", "average", "present", "time", "paper", "drawing", "scale", "site"}
+)  # fmt: skip
+
+
+def join_places(words: list[Word], line: str) -> list[Word]:
+    """Join “at the plug” beside a value as the place it was read at."""
+    if not words or words[-1].low == "?" or any(acts(word) for word in words):
+        return words
+
+    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
+        first = _noun_behind(words, at)
+        last = _end(words, first) if first else 0
+        if not last or not any(map(_is_thing, words[:at])):
+            return None
+        place = replace(
+            join_words(line, words[first:last]), sort=Sort.WORD, corrected=False
+        )
+        if _behind_value(words, at):
+            tags = frozenset({"place", "structure"})
+            return last - at, replace(place, tags=tags, name=None)
+        if _before_value(words, last):
+            place = replace(join_words(line, words[at:last]), sort=Sort.WORD)
+            return last - at, replace(place, tags=frozenset({STATE}), name=None)
+        return None
+
+    return join_where(words, join)
+
+
+def _is_thing(word: Word) -> bool:
+    return word.name is not None and word.name.role != "place"
+
+
+def _noun_behind(words: list[Word], at: int) -> int:
+    """Give where the noun begins behind “at the”, 0 where none does."""
+    low = words[at].low
+    if low.removesuffix(" the") not in _AT or words[at].name is not None:
+        return 0
+    following = words[at + 1] if at + 1 < len(words) else None
+    led = following is not None and "article" in following.tags
+    return at + 2 if led else at + 1 if low.endswith(" the") else 0
+
+
+def _end(words: list[Word], first: int) -> int:
+    """Give where a plain noun of a few words ends, 0 where none stands there."""
+    for at in range(first, min(len(words), first + _MOST_WORDS + 1)):
+        word = words[at]
+        if word.sort is not Sort.WORD or word.low in (*_JOINS, "with", "after"):
+            return at if at > first and words[at - 1].name is None else 0
+        if not _is_noun(word):
+            return 0
+    at = min(len(words), first + _MOST_WORDS)
+    return at if at == len(words) and at > first and words[-1].name is None else 0
+
+
+_JOINS = frozenset({"and", "&", "but"})
+
+
+def _is_noun(word: Word) -> bool:
+    if word.name is not None:
+        return word.name.role == "part"
+    verb = any(tag.endswith((":past", ":now", ":ing")) for tag in word.tags)
+    known = {"place", "structure", "length_adjective"}
+    plain = not word.tags & _NO_PLACE or bool(word.tags & known)
+    timed = any(tag.startswith("time:") for tag in word.tags)
+    return (
+        plain
+        and not timed
+        and word.low not in _NONE
+        and (not verb or bool(word.tags & {"structure"}))
+    )
+
+
+def _behind_value(words: list[Word], at: int) -> bool:
+    before = words[at - 1] if at else None
+    if before is not None and at > 1 and "length_adjective" in before.tags:
+        before = words[at - 2]
+    if before is None or not is_read(before):
+        return False
+    warm = [one for one in words if one.dimension == "temperature"]
+    noun = words[_end(words, _noun_behind(words, at)) - 1]
+    names_it = before in warm and len(warm) == 1  # 61 °C @ face: what is so warm.
+    return not names_it or "structure" not in noun.tags
+
+
+def _before_value(words: list[Word], last: int) -> bool:
+    following = words[last : last + 5]
+    if following and following[0].low == ":":
+        return any(is_read(one) for one in following)
+    return bool(following) and is_read(following[0])
