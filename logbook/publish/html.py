@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 import re
+import unicodedata
 from collections.abc import Callable, Iterator, MutableMapping, Sequence
 from functools import cache
 from pathlib import Path
@@ -246,9 +247,17 @@ def _name_headings(tokens: Sequence[Token]) -> None:
 
 
 def anchor(words: str) -> str:
-    """Give the anchor of a heading as git hosts make it (common practice)."""
-    kept = re.sub(r"[^\w\- ]", "", words.strip().lower())
+    """Give the anchor of a heading as git hosts make it (common practice, no source).
+
+    Letters with their marks and figures stay; ¼ and ² are no figures to them.
+    """
+    kept = "".join(one for one in words.strip().lower() if _stays(one))
     return kept.replace(" ", "-")
+
+
+def _stays(one: str) -> bool:
+    kind = unicodedata.category(one)
+    return one in "- " or kind[0] in "LM" or kind in {"Nd", "Pc"}
 
 
 def _plain(inline: Token) -> str:

@@ -11,6 +11,7 @@ from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
+from markdown_it import MarkdownIt
 
 from tests.publish.stand import Stand
 
@@ -103,3 +104,83 @@ def test_the_builder_notes_are_a_page_too_with_their_pictures_in_it(
     assert '<img src="data:image/png;base64,' in html
     assert "signal" in html
     assert stand.bench.git("status", "--short") == ""
+
+
+# -- anchors and pictures ------------------------------------------------------------
+
+
+def slugs(text: str) -> set[str]:
+    """Give the anchors git hosts make of headings (common practice, no source).
+
+    Small letters, nothing but letters, figures 0 to 9, “-” and “_”, a hyphen for each
+    space; the second of one name has -1 behind it.
+    """
+    tokens = MarkdownIt("commonmark").enable("table").parse(text)
+    made: list[str] = []
+    for at, token in enumerate(tokens):
+        if token.type == "heading_open" and token.level == 0:
+            said = "".join(one.content for one in tokens[at + 1].children or ())
+            kept = "".join(
+                c for c in said.lower() if c.isalpha() or c.isdecimal() or c in "-_ "
+            )
+            made.append(kept.strip().replace(" ", "-"))
+    return {
+        f"{name}-{before}" if (before := made[:at].count(name)) else name
+        for at, name in enumerate(made)
+    }
+
+
+def leading_nowhere(stand: Stand) -> list[str]:
+    """Give each link with an anchor that its page has not, in either format."""
+    lost = []
+    every = sorted((stand.bench.top / PUBLISHED).rglob("*.*"))
+    for page in (one for one in every if one.is_file()):
+        text = page.read_text("utf-8")
+        for target, named in _ANCHORED.findall(text):
+            there = (page.parent / unquote(target)).resolve() if target else page
+            other = there.read_text("utf-8")
+            html = set(re.findall(r'\bid="([^"]+)"', other))
+            if unquote(named) not in (slugs(other) if there.suffix == ".md" else html):
+                lost.append(f"{page.name}: {target}#{named}")
+    return lost
+
+
+_ANCHORED = re.compile(r"(?:\]\(|href=\")(?!https?:|mailto:|data:)([^)\"#]*)#([^)\"]+)")
+
+
+def test_every_anchor_is_a_heading_of_the_page_it_leads_to(stand: Stand) -> None:
+    for title in ("lid: ¼ too “wide”, & it's off (again)", "lamp_cable `x` 2.0—cut"):
+        written(stand, "failure", "diffuser", title, "--met-by", "drawing", "--cure",
+                "a new one: 3 × M3, 4/5 in")  # fmt: skip
+    written(stand, "failure", "lamp", "lamp flickers", "--met-by", "drawing")
+    written(stand, "part", "Dimmer (A2) 24 V", "--source", "bought")
+    written(stand, "line", "Dimmer (A2) 24 V", "1")
+    written(stand, "release", "1.2", "--anyway")
+    written(stand, "erratum", "lamp flickers", "--fixed-by",
+            "Dimmer (A2) 24 V first issue")  # fmt: skip
+    written(stand, "pages")
+    assert "lamp-flickers)" in stand.read(f"{PUBLISHED}/1.0/errata.md")
+    assert leading_nowhere(stand) == []
+
+
+def test_pictures_lie_where_a_page_shows_them_and_are_told_in_words(
+    stand: Stand,
+) -> None:
+    for words in (("guide", "1.0"), ("errata", "1.0"), ("notes",)):
+        written(stand, *words)
+    shown = [
+        (page, words, unquote(path))
+        for page in (stand.bench.top / PUBLISHED).rglob("*.md")
+        for words, path in re.findall(r"!\[(.*)\]\(([^)]+)\)", page.read_text("utf-8"))
+    ]
+    assert {page.name for page, _, _ in shown} == {
+        "guide.md",
+        "errata.md",
+        "builder-notes.md",
+    }
+    for page, words, path in shown:
+        assert (page.parent / path).resolve().is_file(), path
+        assert words.strip()
+        html = page.with_suffix(".html").read_text("utf-8")
+        assert re.search(r'<img src="data:image/[^"]+" alt="[^"]+">', html)
+        assert "Picture not in this page" not in html
