@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from logbook.advice.faults.holding import (
     Held,
+    clear_words,
     held_by_build,
     held_by_files,
     holding_advice,
@@ -18,15 +20,15 @@ from logbook.advice.ground.advice import as_facts
 from logbook.cli import terms
 from logbook.cli.guide import named
 from logbook.cli.pages import paper, press_of, stale_of
-from logbook.errors import BadInput
+from logbook.errors import BadInput, NotFound
 from logbook.project import Project
 from logbook.publish.errata.errata import errata_facts, readme_line
 from logbook.publish.faults.worded import days_of
-from logbook.records.kinds.design import Revision
+from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build
-from logbook.store.designs.design_files import hashed
+from logbook.store.designs.design_files import design_files, hashed
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -37,7 +39,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--revision", default="", help="of what is made to this revision"
     )
     parser.add_argument(
-        "--files", nargs="+", default=[], type=Path, help="of who holds these files"
+        "--files",
+        nargs="+",
+        default=[],
+        type=Path,
+        help="of who holds these files, or the design files of a folder",
     )
     parser.add_argument("--build", default="", help="of what this build is made of")
     parser.add_argument("--print", action="store_true", help="print, write no file")
@@ -87,14 +93,14 @@ def _held(project: Project, args: argparse.Namespace) -> int:
     if args.revision:
         revision = snapshot.lookup(args.revision, Revision)
         held.append(Held((revision,), revision.title))
-    found, unknown = held_by_files(
-        snapshot, {path.as_posix(): hashed(path) for path in args.files}
-    )
+    found, unknown = held_by_files(snapshot, dict(_files(args.files)))
     held += found
     held += held_by_build(snapshot, build) if build else ()
-    told = list(holding_advice(snapshot, standings(snapshot, held, build)))
+    stands = standings(snapshot, held, build)
+    told = list(holding_advice(snapshot, stands))
     told.sort(key=lambda one: list(Grade).index(one.grade))
     newer = [*filter(None, (newer_words(snapshot, one) for one in held))]
+    clear = list(clear_words(snapshot, found, stands))
     if args.json:
         terms.answer(
             held=[
@@ -102,13 +108,14 @@ def _held(project: Project, args: argparse.Namespace) -> int:
                 for one in held
             ],
             newer=newer,
+            clear=clear,
             unknown=list(unknown),
             advice=[as_facts(one) for one in told],
         )
         return 0
     for one in told:
         print(f"{one.grade.value}: {one.statement}")
-    for line in newer:
+    for line in (*newer, *clear):
         print(line)
     for path in unknown:
         print(
@@ -117,6 +124,27 @@ def _held(project: Project, args: argparse.Namespace) -> int:
         )
     if told:
         print("from the records of this logbook")
-    elif held:
+    elif held and not clear:
         print(f"no known fault concerns {'the rest' if unknown else 'it'}")
-    return 1 if unknown else 0
+    named_ones = {path.as_posix() for path in args.files}
+    return NotFound.exit_code if named_ones & set(unknown) else 0
+
+
+def _files(places: Iterable[Path]) -> Iterator[tuple[str, DesignFile]]:
+    """Give each file as a revision would record it; of a folder its design files.
+
+    Raises:
+        BadInput: one cannot be read, or there is none in a folder.
+    """
+    for place in places:
+        if not place.is_dir():
+            yield place.as_posix(), hashed(place)
+            continue
+        inside = [path for one in design_files(place)[0] for path in one.paths]
+        if not inside:
+            raise BadInput(
+                f"{place}: found no design file in it; accepted: a folder with .stl, "
+                ".step, .dxf or the like, or a file by its name"
+            )
+        for path in sorted(inside):
+            yield (place / path).as_posix(), hashed(place / path)

@@ -54,6 +54,39 @@ def test_of_a_file_nobody_knows_nothing_is_said_and_the_shell_hears_it(
 ) -> None:
     stand.bench.write("other.dxf", "something else\n")
     code, said = held(stand, "other.dxf")
-    assert code == 1
+    assert code == 5
     assert "so nothing is known of it, good or bad" in said
     assert "no known fault concerns it" not in said
+
+
+def test_a_file_nothing_is_known_against_is_answered_too(stand: Stand) -> None:
+    code, said = held(stand, "drawings/base.dxf")
+    assert code == 0
+    assert "base.dxf is base first issue: the newest, no known fault" in said
+
+
+def test_a_folder_is_its_design_files_renamed_or_with_other_line_ends(
+    stand: Stand,
+) -> None:
+    mine = stand.bench.top.parent / "mine"
+    (mine / "cut").mkdir(parents=True)
+    old = stand.bench.git("show", "as-built/1.0:drawings/diffuser.dxf")
+    (mine / "cut/OPAL.DXF").write_bytes(old.replace("\n", "\r\n").encode())
+    base = (stand.bench.top / "drawings/base.dxf").read_bytes()
+    (mine / "my base.dxf").write_bytes(base)
+    (mine / "other.dxf").write_text("0\nEOF\n")
+    (mine / "notes.txt").write_text("bought on Monday\n")
+    code, said = stand.look("errata", "--files", str(mine))
+    assert code == 0
+    assert f"{mine}/cut/OPAL.DXF is diffuser first issue, which has it" in said
+    assert f"{mine}/my base.dxf is base first issue: the newest, no known" in said
+    assert f"{mine}/other.dxf: no revision and no release on record holds" in said
+    assert "notes.txt" not in said
+
+
+def test_a_folder_without_a_design_file_is_told_what_is_accepted(stand: Stand) -> None:
+    empty = stand.bench.top.parent / "empty"
+    empty.mkdir()
+    code, said = stand.look("errata", "--files", str(empty))
+    assert code == 2
+    assert "found no design file in it; accepted: a folder with .stl" in said

@@ -267,6 +267,19 @@ def newer_words(snapshot: Snapshot, held: Held) -> str:
     )
 
 
+def clear_words(
+    snapshot: Snapshot, held: Iterable[Held], found: Iterable[Standing]
+) -> Iterator[str]:
+    """Say of each thing held that it is the newest and nothing is known against it."""
+    told = {id(one.held) for one in found}
+    for thing in held:
+        if id(thing) not in told and not newer_words(snapshot, thing):
+            names = " or ".join(revision.title for revision in thing.revisions)
+            named = thing.because == names
+            what = names if named else f"{thing.because} is {names}"
+            yield f"{what}: the newest, no known fault of it on record"
+
+
 def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:
     """Say which revision fixes a fault and which releases hold it."""
     now = fixed(snapshot, fault)
