@@ -42,7 +42,7 @@ def _with_new_part(
     """Read the line with the name it seems to use; doubt it where it is not sure."""
     line, words = sentence.text, sentence.vocabulary
     if unnamed is not None:
-        words = words.with_part(unnamed.words, unnamed.part)
+        words = words.with_part(unnamed.words, unnamed.part, unnamed.role)
     again = read_sentence(line, words)
     while layer := find_next_layer(again):
         words = words.with_part(layer)

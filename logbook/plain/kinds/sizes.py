@@ -12,6 +12,7 @@ from logbook.plain.kinds.sizes_in_doubt import (
     not_one_size,
     numbers_a_brand,
 )
+from logbook.plain.named.names import ELECTRICAL
 from logbook.plain.understanding import NO_PART, Doubt, Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.figures import FIGURES, Sort
@@ -132,7 +133,8 @@ def _named_reading(
     exact = any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES))
     if sentence.has("instead") and not exact and not values.measures:
         return Choice(Kind.READING, 0.5, figure, _is_reading(values))
-    if not known and not values.measures and sentence.vocabulary.parts:
+    point = _placed(values) and values.readings[0].value.dimension in ELECTRICAL
+    if not (known or values.measures or point) and sentence.vocabulary.parts:
         return Choice(Kind.READING, 0.5, figure, _of_what(sentence, values))
     foreign = _of_other_trades(sentence, values)
     if values.unitless or foreign:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.plain.named.machined import machined_part
 from logbook.plain.named.names import LEADS, after_leads, name_run
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
@@ -122,15 +123,16 @@ def worked_on(sentence: Sentence) -> list[int]:
     first = _inner_verb(sentence, first)
     while _another_verb(sentence, first):
         first += 2
-    if machined := _machined(sentence, first):
+    if machined := machined_part(sentence, first):
         return machined
     tags = sentence.tags(first)
     leaves = bool(tags & {"decide", "step"}) and "article" in sentence.tags(first + 1)
     thrown = "scrap" in tags
     if not (tags & _WORK or leaves or thrown) or _too_vague(sentence, first):
         return []
-    start = after_leads(sentence, first + 1)
-    led = start > first + 1 and bool(sentence.tags(first + 1) & LEADS)
+    begins = first + (2 if _goes_with_it(sentence, first + 1) else 1)
+    start = after_leads(sentence, begins)
+    led = start > begins and bool(sentence.tags(begins) & LEADS)
     run = name_run(sentence, start)
     led = led or (bool(run) and "shut" in sentence.tags(run[-1] + 1))
     going_on = any(tag.endswith(":ing") for tag in tags)
@@ -143,32 +145,11 @@ def worked_on(sentence: Sentence) -> list[int]:
     return [] if knurled or _may_go_on(following) else run
 
 
-TURNED_OF_BAR = ("pin", "pins", "spacer", "spacers", "standoff", "standoffs")
-"""Fastener words of what is turned in the shop; alone, only one machined is a part."""
-
-
-def _machined(sentence: Sentence, first: int) -> list[int]:
-    """See the pin of “faced and bored the pin”: a fastener word machined is a part.
-
-    Only what nobody tightens is turned: “turned the nut” moves it.
-    """
-    verb = sentence.word(first)
-    if verb is None:
-        return []
-    cut = verb.low in ("faced", "bored", "reamed", "knurled")
-    at = after_leads(sentence, first + 1)
-    word, behind = sentence.word(at), sentence.word(at + 1)
-    if word is None or at == first + 1 or "fastener" not in word.tags:
-        return []
-    turned = verb.low == "turned" and word.low in TURNED_OF_BAR
-    if not (cut or turned) or (behind is not None and _goes_on(behind)):
-        return []
-    return [at]
-
-
-def _goes_on(word: Word) -> bool:
-    """Tell the holes of “bored the pin holes”, which are of no pin."""
-    return word.sort is Sort.WORD and not word.tags & {"preposition", "joiner"}
+def _goes_with_it(sentence: Sentence, at: int) -> bool:
+    """See the up of “sealed up the duct”, which goes with the verb."""
+    word = sentence.word(at)
+    goes = word is not None and word.low in ("up", "down", "off", "in", "together")
+    return goes and "article" in sentence.tags(at + 1)
 
 
 def _may_go_on(word: Word | None) -> bool:
@@ -260,11 +241,15 @@ def _main_clause(sentence: Sentence) -> range:
     return range(len(sentence.words))
 
 
+_ONTO = frozenset({"on", "onto", "into", "from", "of"})
+
+
 def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
     """Go through the nouns with an article that may name a part, the first first."""
     seen = 0
-    for at in range(len(sentence.words)):
-        if at < seen or "article" not in sentence.tags(at):
+    for at, word in enumerate(sentence.words):
+        bare = word.low in _ONTO and "channel_nouns" in sentence.tags(at + 1)
+        if at < seen or not ("article" in word.tags or bare):
             continue
         run = name_run(sentence, after_leads(sentence, at + 1))
         says = sentence.word(run[-1] + 1) if run else None

@@ -112,7 +112,8 @@ def names_part(sentence: Sentence, at: int) -> bool:
     return _unknown(word) or (alone and word.sort is Sort.WORD and word.name is None)
 
 
-_ELECTRICAL = ("voltage", "current", "resistance")
+ELECTRICAL = ("voltage", "current", "resistance")
+"""What is measured at a point of a circuit."""
 
 
 def is_thing(sentence: Sentence, run: Sequence[int]) -> bool:
@@ -125,7 +126,7 @@ def is_thing(sentence: Sentence, run: Sequence[int]) -> bool:
         return False
     words = singular([sentence.words[at].low for at in run])
     name = " ".join(words)
-    powered = any(word.dimension in _ELECTRICAL for word in sentence.words)
+    powered = any(word.dimension in ELECTRICAL for word in sentence.words)
     if powered and name not in sentence.lexicon.names["components"]:
         return False
     return name in sentence.lexicon.names["things"]

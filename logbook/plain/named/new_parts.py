@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from logbook.plain.named.circuit import measured_point
 from logbook.plain.named.ends_of_names import (
     LONGEST_NAME,
     end_of_a_name,
@@ -17,8 +18,8 @@ from logbook.plain.named.ends_of_names import (
     sure_end,
 )
 from logbook.plain.named.longer_names import longer_name
+from logbook.plain.named.machined import TURNED_OF_BAR
 from logbook.plain.named.name_places import (
-    TURNED_OF_BAR,
     elsewhere,
     in_passing,
     is_young,
@@ -61,6 +62,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     if sentence.named("characteristic"):
         return None
     known = middle_of_a_name(sentence) or end_of_a_name(sentence, range(1))
+    known = known or measured_point(sentence)
     if known is not None:
         return known
     told = subject(sentence)
@@ -134,14 +136,16 @@ _FEATURES = frozenset({"hole", "holes", "wire", "wires", "screw", "screws", "slo
 
 def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     """Tell whether these words are surely a name, and the whole of it."""
-    if len(run) > LONGEST_NAME or _shorter(sentence, run):
+    if len(run) > LONGEST_NAME or (
+        _shorter(sentence, run) and not is_thing(sentence, run)
+    ):
         return False
     components = sentence.lexicon.names["components"]
     heads = sentence.lexicon.names["heads"]
     first, last = sentence.words[run[0]], sentence.words[run[-1]]
     if len(run) > 1 and "material" in first.tags and "stock_form" in last.tags:
         return False  # A glass plate may be a part, or stock.
-    if len(run) > 1 and last.low in ("wall", "walls"):
+    if len(run) > 1 and last.low in ("wall", "walls") and not is_thing(sentence, run):
         return False  # A base wall is one of the base.
     behind = sentence.word(run[-1] + 1)
     if behind is not None and behind.low in _FEATURES and len(run) == 1:

@@ -18,9 +18,12 @@ _ONLY_BESIDE = frozenset(
     {"by", "near", "next", "under", "beside", "behind", "with", "without", "except",
      "no", "than"}
 )  # fmt: skip
-_PLAIN = frozenset({"channel_nouns", "not_bench", "generic"})
-_NUMBERED_TOO = _PLAIN | {"never_part"}
-"""What a thing may be told as too: shelf 2 is one, “on the shelf” is where it lies."""
+_PLAIN = frozenset({"channel_nouns", "not_bench", "generic", "label:small"})
+_NUMBERED_TOO = _PLAIN | {"never_part", "material", "stock_form"}
+"""What a thing may be told as too: shelf 2 is one, “on the shelf” is where it lies.
+
+So is the pipe of “pressure in the pipe”, which may be what something is made from.
+"""
 _VERBS = frozenset({"make", "fail", "hold", "close"})
 _BY_THE_WAY = frozenset({"so", "when", "while", "where", "until", "till", "if"})
 _ENDS_OF_IT = frozenset({"edge", "edges", "side", "corner", "corners", "face", "rim"})
@@ -58,7 +61,8 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     behind = sentence.word(run[-1] + 1)
     numbered = behind is not None and behind.whole is not None
     meant = numbered or _is_itself_told_of(sentence, run)
-    if words[-1].tags - (_NUMBERED_TOO if meant else _PLAIN) - verbs:
+    told = _is_what_failed(sentence, run)
+    if not told and words[-1].tags - (_NUMBERED_TOO if meant else _PLAIN) - verbs:
         return False
     names = sentence.lexicon.names
     if before is not None and (
@@ -73,6 +77,16 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     nouns = {"measures", "structure", "fastener", "material"}
     goes_on = not behind.tags or behind.low in names["heads"]
     return not (goes_on or behind.tags & nouns)
+
+
+def _is_what_failed(sentence: Sentence, run: Sequence[int]) -> bool:
+    """See the strap of “strap tore at the buckle”, though one may strap things too."""
+    first = after_when(sentence)
+    while "article" in sentence.tags(first):
+        first += 1
+    no_part = sentence.tags(run[-1]) & {"fastener", "tool"}
+    failed = sentence.tags(run[-1] + 1) & {"fail:past", "fail:now"}
+    return run[0] == first and not no_part and bool(failed)
 
 
 _SAYS = frozenset({"gets", "needs", "takes", "has", "got"})

@@ -16,13 +16,15 @@ class Unnamed:
     """The words that name a part, the part they mean, and the doubt about it.
 
     `part` is empty where the words are the whole name of a new part; `placed` where
-    they stand in a place that names a part.
+    they stand in a place that names a part. Their `role` is another where they name
+    none: what was measured, or where.
     """
 
     words: tuple[str, ...]
     part: str = ""
     doubt: Doubt | None = None
     placed: bool = False
+    role: str = "part"
 
 
 def which_part(known: Sequence[str], called: Sequence[str] = ()) -> Doubt:

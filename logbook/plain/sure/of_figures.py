@@ -42,6 +42,16 @@ _BESIDE = frozenset(
 )  # fmt: skip
 
 
+_LAID = frozenset({"under", "behind", "against", "over"})
+
+
+def _is_stuff(reading: Unread, at: int) -> bool:
+    """See the foam of “foam under the bed crumbled”: what lies there is the bed's."""
+    tags = reading.sentence.tags(at)
+    stuff = tags & {"material", "structure"} and not tags & {"stock_form"}
+    return at >= 0 and bool(stuff)
+
+
 def only_beside(reading: Unread) -> Iterator[Doubt]:
     """See a failure of something nobody read, beside a part: veneer by the lamp."""
     line, sentence = reading.line, reading.sentence
@@ -54,6 +64,8 @@ def only_beside(reading: Unread) -> Iterator[Doubt]:
             first -= 1
         led = first > 0 and sentence.words[first - 1].low in _BESIDE
         if not led or "structure" in sentence.tags(at + 1):
+            return
+        if sentence.words[first - 1].low in _LAID and _is_stuff(reading, first - 2):
             return
     subject = [
         word

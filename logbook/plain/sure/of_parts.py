@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from logbook.plain.named.name_places import is_young
@@ -56,8 +57,10 @@ def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
         )
     )
     ends = ends or _shortened(reading, facts.part)
+    ends = ends or tuple(one for one in words.parts if _much_alike(facts.part, one))
     leads = _leads_a_size(reading) and not many
-    if ends or not (known or is_young(sentence) or leads):
+    alone = known or is_young(sentence) or leads or _is_what_failed(reading)
+    if ends or not alone:
         yield which_part(ends, (facts.part,))
 
 
@@ -68,6 +71,35 @@ def _said_of_many(reading: Unread) -> bool:
     return (
         many and len(reading.line.facts.readings) < 2 and not is_young(reading.sentence)
     )
+
+
+def _is_what_failed(reading: Unread) -> bool:
+    """See “the gimbal snapped”: one unknown noun, and behind it what befell it.
+
+    Not of several, which may be places of a part: uprights split.
+    """
+    line, sentence = reading.line, reading.sentence
+    first = reading.told_at - 1
+    if line.kind is not Kind.FAILURE or not 0 <= first <= 1:
+        return False
+    word = sentence.words[first]
+    led = first == 0 or "article" in sentence.tags(0)
+    befell = sentence.tags(reading.told_at) & {"fail:past", "fail:now"}
+    one = word.low == line.facts.part and not word.low.endswith(_NO_NOUN)
+    return led and one and bool(befell) and not word.tags
+
+
+_MOSTLY = 0.75
+_LONG_ENOUGH = 5
+
+
+def _much_alike(said: str, part: str) -> bool:
+    """See “difuserr” for diffuser: more than one slip, but most of its letters."""
+    name = part.casefold()
+    common = (Counter(said) & Counter(name)).total()
+    longest = max(len(said), len(name))
+    word = longest >= _LONG_ENOUGH and " " not in said
+    return word and said[:1] == name[:1] and common >= _MOSTLY * longest
 
 
 _BEFORE_IT = frozenset({"in", "into", "inside", "through", "to", "onto", "on", "under"})

@@ -181,11 +181,17 @@ class Vocabulary(PartTitles):
                 return len(name_words), name
         return None
 
-    def with_part(self, words: tuple[str, ...], part: str = "") -> Vocabulary:
-        """Give this vocabulary with one more name, of `part` or of a part so called."""
+    def with_part(
+        self, words: tuple[str, ...], part: str = "", role: str = "part"
+    ) -> Vocabulary:
+        """Give this vocabulary with one more name, of `part` or of a part so called.
+
+        A name of another `role` is of no part.
+        """
         called = " ".join(words)
-        named = Name("part", part or called)
+        named = Name(role, part or called)
         known = named.thing in self.parts or named.thing in self.proposed
+        known = known or role != "part"
         wider = self if known else replace(self, parts={**self.parts, called: ()})
         wider = replace(wider)
         newer: dict[str, list[tuple[tuple[str, ...], Name]]] = {}
