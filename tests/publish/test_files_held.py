@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.records.kinds.design import Revision
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -90,3 +91,29 @@ def test_a_folder_without_a_design_file_is_told_what_is_accepted(stand: Stand) -
     code, said = stand.look("errata", "--files", str(empty))
     assert code == 2
     assert "found no design file in it; accepted: a folder with .stl" in said
+
+
+def test_the_page_of_known_faults_names_the_file_of_an_affected_part_by_content(
+    stand: Stand,
+) -> None:
+    told(stand, "erratum", "diffuser cracked at a corner screw", "--how-to-tell",
+         "hole centres 4 mm from the edge")  # fmt: skip
+    page = stand.look("errata", "1.0", "--print")[1]
+    old = stand.project.snapshot.lookup("diffuser first issue", Revision).files[0]
+    new = stand.project.snapshot.lookup("diffuser rev A", Revision).files[0]
+    sign = f"drawings/diffuser.dxf, SHA-256 begins {old.sha256[:12]}"
+    assert f"- **The file of an affected one**: {sign}.\n" in page
+    assert f"(SHA-256 begins {new.sha256[:12]}), not that of diffuser first" in page
+    assert page.count(old.sha256[:12]) == 1
+
+
+def test_a_file_that_does_not_tell_is_said_to_be_none_to_tell_by(stand: Stand) -> None:
+    told(stand, "failure", "crossbar", "crossbar rattles", "--met-by", "drawing")
+    told(stand, "revise", "crossbar", "--changed", "a felt pad", "--because",
+         "crossbar rattles", "--remake", "no")  # fmt: skip
+    told(stand, "erratum", "crossbar rattles", "--how-to-tell", "shake it")
+    page = stand.look("errata", "1.0", "--print")[1]
+    assert (
+        "- **The file of an affected one**: drawings/crossbar.dxf does not tell, "
+        "crossbar rev A has the same file." in page
+    )

@@ -30,7 +30,7 @@ def how_to_tell(
     by a file that a revision without it has as well.
     """
     every = having or ((revision,) if revision else ())
-    own, shared = _telling(snapshot, every)
+    own, shared = files_that_tell(snapshot, every)
     said = []
     if isinstance(entry, Deviation) and entry.wanted and entry.found:
         alike = _drawn_as_found(snapshot, entry, revision, every)
@@ -61,7 +61,7 @@ def made_from(
 
     Those are files that no revision has but those `having` the fault.
     """
-    own, _ = _telling(snapshot, (revision,), having)
+    own, _ = files_that_tell(snapshot, (revision,), having)
     files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
     part = snapshot.find(revision.part, design.Part)
     if part is not None and part.source is Source.BOUGHT:
@@ -141,7 +141,7 @@ def _same(one: Quantity, other: Quantity) -> bool:
     return one.dimension == other.dimension and one.to(other.unit) == other.value
 
 
-def _telling(
+def files_that_tell(
     snapshot: Snapshot, revisions: Sequence[Revision], having: Sequence[Revision] = ()
 ) -> tuple[list[design.DesignFile], list[tuple[design.DesignFile, str]]]:
     """Give the files of revisions that tell them, and the others with who has them.

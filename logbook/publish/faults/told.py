@@ -15,6 +15,7 @@ from logbook.advice.faults.fixing import fixed, listed
 from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.not_held import way_round
+from logbook.advice.faults.telling import files_that_tell
 from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.evidence import evidence, photos, what_differs
 from logbook.publish.faults.mending import Mending, mending
@@ -73,12 +74,17 @@ class Named:
 
 @dataclass(frozen=True, kw_only=True)
 class Affecting:
-    """Who is affected, how to tell, what is seen and what follows."""
+    """Who is affected, how to tell, what is seen and what follows.
+
+    `from_files` are those an affected piece was made from, where the words how to tell
+    do not name them.
+    """
 
     affected: tuple[str, ...]
     withdrawn: tuple[str, ...]
     releases: tuple[str, ...]
     how_to_tell: str
+    from_files: tuple[str, ...] = ()
     sizes: str
     symptom: str
     consequence: str
@@ -158,15 +164,34 @@ def _named(snapshot: Snapshot, erratum: Erratum, who: Affecting) -> Named:
 
 def _affecting(snapshot: Snapshot, erratum: Erratum) -> Affecting:
     found = having(snapshot, erratum)
+    tells = tell_now(snapshot, erratum)
     return Affecting(
         affected=tuple(one.title for one in found),
         withdrawn=tuple(_withdrawn(snapshot, found)),
         releases=_releases(snapshot, erratum),
-        how_to_tell=tell_now(snapshot, erratum),
+        how_to_tell=tells,
+        from_files=tuple(_from_files(snapshot, found, tells)),
         sizes="; ".join(sizes_told(snapshot, erratum)),
         symptom=erratum.symptom,
         consequence=erratum.consequence,
     )
+
+
+def _from_files(
+    snapshot: Snapshot, found: tuple[Revision, ...], tells: str
+) -> Iterator[str]:
+    """Name the files of the affected revisions by their content, told or not before.
+
+    Of one that a revision without the fault has as well it is said that it does not
+    tell.
+    """
+    own, shared = files_that_tell(snapshot, found)
+    for file in {one.sha256: one for one in own}.values():
+        if file.sha256[:12] not in tells:
+            yield f"{file.path}, SHA-256 begins {file.sha256[:12]}"
+    for file, others in shared:
+        if file.path not in tells:
+            yield f"{file.path} does not tell, {others} has the same file"
 
 
 def _instructing(snapshot: Snapshot, erratum: Erratum) -> Instructing:
