@@ -9,6 +9,7 @@ from dataclasses import replace
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.answers.amended import PUT_RIGHT, asked_to_amend
 from logbook.plain.sure.unread import PUTS_RIGHT, SO_OR_NOTE
+from logbook.plain.told.put_right import puts_right
 from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
@@ -64,7 +65,7 @@ def _stands(line: Understanding) -> bool:
 def _may_correct(line: Understanding) -> bool:
     says = any(PUTS_RIGHT in doubt.question for doubt in line.doubts)
     denies = line.kind is Kind.READING and _NOT_SO.search(line.line)
-    return bool(says or denies or _LOGGED.search(line.line))
+    return bool(says or denies or _LOGGED.search(line.line) or puts_right(line.line))
 
 
 def _of_the_size(

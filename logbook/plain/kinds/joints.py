@@ -10,7 +10,7 @@ from logbook.plain.words.figures import FIGURES, Sort
 from logbook.plain.words.sentence import Sentence, parts_named
 
 
-def joint_made(sentence: Sentence, _: Values) -> Choice | None:
+def joint_made(sentence: Sentence, values: Values) -> Choice | None:
     """See a fastener as fitted through its layers."""
     fastener = sentence.sorts(Sort.THREAD) or sentence.tagged("fastener")
     parts = parts_named(sentence)
@@ -19,7 +19,7 @@ def joint_made(sentence: Sentence, _: Values) -> Choice | None:
     way = sentence.tagged("in_the_way")
     if way:
         return Choice(Kind.FAILURE, 0.5, way[0], _in_the_way(sentence, way[0]))
-    if not fastener:
+    if not fastener or _is_measured(sentence, values):
         return None
     through = sentence.tagged("through_sure")
     held = [at for at in sentence.tagged("hold") if not _commanded(sentence, at)]
@@ -39,6 +39,14 @@ def joint_made(sentence: Sentence, _: Values) -> Choice | None:
     if stands and sentence.sorts(Sort.THREAD):
         return Choice(Kind.JOINT, 0.8, stands[0])
     return None
+
+
+def _is_measured(sentence: Sentence, values: Values) -> bool:
+    """See the size that a line begins with: torque on the lid screws 0.4 N·m."""
+    first = 1 if "article" in sentence.tags(0) else 0
+    told = "measures" in sentence.tags(first) and "hold" not in sentence.tags(first)
+    exact = any(one.value.dimension != "length" for one in values.readings)
+    return told and exact and first_past(sentence) is None
 
 
 def _commanded(sentence: Sentence, at: int) -> bool:

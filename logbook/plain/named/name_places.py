@@ -81,12 +81,16 @@ def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
     return measured and not led and not several and not is_young(sentence)
 
 
+_SIDES = 3
+
+
 def _told_of(sentence: Sentence, at: int, words: int) -> bool:
     """Tell whether what follows the name at `at` is told of a thing."""
     following = sentence.words[at]
     figure = following.sort in (Sort.NUMBER, Sort.SIZE)
     other = following.dimension not in ("", "length")
-    if figure and (following.has_decimals or (other and words == 1)):
+    block = len(following.amounts) == _SIDES  # Shelf 600 x 250 x 18: a thing's size.
+    if figure and (following.has_decimals or block or (other and words == 1)):
         return True
     if following.tags & _TOLD and following.sort is Sort.WORD:
         return True

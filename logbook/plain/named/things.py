@@ -59,7 +59,9 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     led = before is not None and "article" in before.tags
     verbs = {tag for tag in words[-1].tags if led and tag.partition(":")[0] in _VERBS}
     behind = sentence.word(run[-1] + 1)
-    numbered = behind is not None and behind.whole is not None
+    numbered = behind is not None and (
+        behind.whole is not None or behind.sort is Sort.SIZE
+    )
     meant = numbered or _is_itself_told_of(sentence, run)
     told = _is_what_failed(sentence, run)
     if not told and words[-1].tags - (_NUMBERED_TOO if meant else _PLAIN) - verbs:

@@ -65,6 +65,8 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
         leads_from(sentence, at) for at in range(len(sentence.words))
     ):
         return True  # Holes range from 3.1 to 3.3.
+    if kind is Kind.READING and _headed_by_measure(sentence, line):
+        return True  # Torque on the lid screws 0.4 N·m, with washers.
     if kind is Kind.ORDER and out_at_a_price(sentence) is not None:
         return True  # Four plates out for plating, 22.00, back friday.
     if kind is Kind.DECISION and _from_now_on(line):
@@ -86,6 +88,17 @@ def surely_so(sentence: Sentence, kind: Kind) -> bool:
     Reworked the lid: …, threw the mask in the bin, release 1.1 will use pan heads.
     """
     return any(form(sentence) is not None for form in _SURE_FORMS.get(kind, ()))
+
+
+def _headed_by_measure(sentence: Sentence, line: Understanding) -> bool:
+    """Tell whether a line begins with the measure of its value, and does nothing."""
+    first = 1 if "article" in sentence.tags(0) else 0
+    told = sentence.word(first)
+    if told is None or "measures" not in told.tags or not line.facts.readings:
+        return False
+    past = any(tag.endswith(":past") for word in sentence.words for tag in word.tags)
+    of_it = line.facts.readings[0].what.casefold().startswith(told.low)
+    return of_it and not past and line.facts.readings[0].value.dimension != "length"
 
 
 def _work_by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:

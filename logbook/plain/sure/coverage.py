@@ -202,7 +202,7 @@ _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
     "disposition": _cured,
     "price": lambda _, facts: facts.price is not None and not facts.besides,
     "what": lambda kind, facts: bool(
-        _measured(kind, facts) and (facts.readings or facts.absent)
+        "readings" in _KEPT[kind] and (facts.readings or facts.absent)
     ),
     "place": lambda kind, facts: (
         kind is Kind.FAILURE

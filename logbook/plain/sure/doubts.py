@@ -113,13 +113,17 @@ def _size_or_limit(sentence: Sentence) -> list[Doubt]:
     return found
 
 
+_LITTLE = 2
+
+
 def _long_or_too_long(sentence: Sentence, facts: dict[str, Any]) -> list[Doubt]:
     """Doubt “came out 0.8 long”: its length, or how much too long it is."""
     found = []
     for word, adjective in pairwise(sentence.words):
         small = word.sort is Sort.NUMBER and adjective.low in ("long", "wide", "high")
-        if not small or not any(
-            one.value.to("mm") < 2
+        read = word.quantities(sentence.vocabulary.unit) if small else ()
+        if not any(
+            one.value in read and one.value.to("mm") < _LITTLE
             for one in facts["readings"]
             if one.what and one.value.dimension == "length"
         ):

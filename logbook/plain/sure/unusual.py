@@ -25,9 +25,12 @@ _FIT_CLASS = re.compile(r"\b\d{1,3} ?[A-Za-z]{1,2}[5-9]\b|\b\d{1,3} ?[A-Z]1[0-6]
 
 def unusual(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> list[Doubt]:
     """Give at most one doubt: the first thing that may turn the line round."""
-    if choice.kind not in _FACTS or choice.doubt is not None:
+    if choice.kind not in _FACTS:
         return []
-    for said in _turned(sentence, choice, facts):
+    told = _turned(sentence, choice, facts)
+    if choice.doubt is not None:
+        told = iter(_none_of(sentence, choice) if choice.doubt.faint else ())
+    for said in told:
         return [in_full(is_it(said), choice.kind, "may turn it round")]
     return []
 
@@ -144,6 +147,14 @@ def _class_of_fit(
         yield found[0]
 
 
+def _none_of(sentence: Sentence, choice: Choice, *_: object) -> Iterator[str]:
+    """See the no of “178.3, no 4 mm holes yet”: what is told there is not."""
+    for at, word in enumerate(sentence.words[:-1]):
+        sized = sentence.words[at + 1].sort in FIGURES
+        if choice.kind is Kind.READING and word.low == "no" and sized:
+            yield word.text
+
+
 _ORDINARY_NOT = frozenset({"not", "no", "never", "nothing"})
 _WARMING = frozenset({"cools", "cooled", "warms", "heats", "cool", "warm", "heated"})
 
@@ -197,5 +208,5 @@ def _except(sentence: Sentence, choice: Choice, _: dict[str, Any]) -> Iterator[s
 
 _RULES: tuple[Callable[[Sentence, Choice, dict[str, Any]], Iterator[str]], ...] = (
     _denied, _compared, _seems, _by_others, _back_to_a_machine, _class_of_fit,
-    _doubtful_size, _several, _except,
+    _none_of, _doubtful_size, _several, _except,
 )  # fmt: skip

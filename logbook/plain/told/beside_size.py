@@ -1,4 +1,4 @@
-"""Figures that a line tells beside its size: what was allowed, what was tried before.
+"""Figures that a line tells beside its size: what was allowed, tried, or put right.
 
 They are set apart before the line is read, so that none is taken for a size.
 """
@@ -6,15 +6,17 @@ They are set apart before the line is read, so that none is taken for a size.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from logbook.errors import LogbookError
+from logbook.plain.told.put_right import put_right_in, with_unit
 from logbook.plain.understanding import Cause, Kind, Span, Understanding, Verdict
 from logbook.plain.words.spread import spread
 from logbook.quantity import Quantity, parse_quantity
 
 Read = Callable[[str], Understanding]
+PutBack = Callable[[Understanding, re.Match[str]], Understanding]
 
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _UNIT = r"(?:\s*(?:mm|cm|m|in|°C|deg|%)(?!\w))?"
@@ -43,26 +45,32 @@ _TRIED = re.compile(
 
 def read_apart(line: str, read: Read) -> Understanding | None:
     """Read a line without the figures beside its size; None where it has none."""
-    for pattern, put_back in ((_ALLOWED, _with_limits), (_TRIED, _with_tried)):
-        for match in pattern.finditer(line):
-            gap = " " * (match.end() - match.start())
-            rest = line[: match.start()] + gap + line[match.end() :]
-            if not any(sign.isdigit() for sign in rest):
-                continue
-            single = " ".join(rest.split())
-            told = spread(read(single), rest)
-            if told.verdict is Verdict.KEPT or not told.facts.readings:
-                continue
-            told = replace(told, line=line, content=(*told.content, *_words(match)))
-            return put_back(told, match)
+    for start, end, match, put_back in _beside(line):
+        rest = line[:start] + " " * (end - start) + line[end:]
+        if not any(sign.isdigit() for sign in rest):
+            continue
+        single = " ".join(rest.split())
+        told = spread(read(single), rest)
+        if told.verdict is Verdict.KEPT or not told.facts.readings:
+            continue
+        words = (*told.content, *_words(line, start, end))
+        return put_back(replace(told, line=line, content=words), match)
     return None
 
 
-def _words(match: re.Match[str]) -> list[Span]:
-    start = match.start()
+def _beside(line: str) -> Iterator[tuple[int, int, re.Match[str], PutBack]]:
+    """Go through what stands beside a size, with what puts it back to the reading."""
+    for start, end, match in put_right_in(line):
+        yield start, end, match, with_unit
+    for pattern, put_back in ((_ALLOWED, _with_limits), (_TRIED, _with_tried)):
+        for match in pattern.finditer(line):
+            yield match.start(), match.end(), match, put_back
+
+
+def _words(line: str, start: int, end: int) -> list[Span]:
     return [
         Span(start + one.start(), start + one.end())
-        for one in re.finditer(r"[\w.,°%-]*\w", match[0])
+        for one in re.finditer(r"[\w.,°%-]*\w", line[start:end])
     ]
 
 

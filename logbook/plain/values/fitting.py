@@ -57,12 +57,11 @@ def _placed_first(walk: Walk) -> None:
 
     “At the top edge: 178.62 front left” has one of its own: then it is a state.
     """
-    walk.values.readings = [
-        replace(one, place=one.state.split(" the ", 1)[1], state="")
-        if one.state.startswith(_LED) and not one.place
-        else one
-        for one in walk.values.readings
-    ]
+    readings = walk.values.readings
+    for at, one in enumerate(readings):
+        if one.state.startswith(_LED) and not one.place:
+            readings[at] = replace(one, place=one.state.split(" the ", 1)[1], state="")
+            walk.sentence.note("place", *walk.sentence.spans.pop("state", []))
 
 
 _PLACED = frozenset({"place", "structure", "article", "ordinal"})

@@ -33,6 +33,8 @@ _VULGAR = "½¼¾⅛⅜⅝⅞⅓⅔"
 _FRACTION = rf"(?:\d+[ -])?\d+/\d+(?![\d/])|\d*\s?[{_VULGAR}]"
 _DECIMAL = r"\d+\.\d+(?=,\d+\.\d)|\d+(?:[.,]\d+)*|[.,]\d+"
 _NUM = rf"(?:{_FRACTION}|{_DECIMAL})"
+_PLAIN = r"(?:[1-9]\d+|\d+\.\d+)"
+"""As one of two sides: 119.7 by 79.8, 600 by 400; 4 by 6 are holes as well."""
 _LENGTH_UNIT = r"(?:\s*(?:mm|cm|in(?!\s+[a-z])|\")(?![a-z]))?"
 _TWO_LIMITS = (
     rf"(?:(?<=\d)|(?<=[\dmn\"]\ ))(?<![\s:]0\ )"
@@ -63,7 +65,8 @@ _FIGURES = re.compile(
         |(?<![\w.,])\d+\s?x(?=\s*(?:[^\W\dx]|\#|$))(?!\w))
     | (?P<size>(?<![\w.,])(?:{_NUM}){_LENGTH_UNIT}
         (?:(?:\s*[x*]\s*|(?<=["m])\ by\ )(?:{_NUM}){_LENGTH_UNIT})+(?![\w])
-        |(?<![\w.,])\d+\.\d+\ by\ [1-9]\d*\.\d+(?![\w.,]))
+        |(?<![\w.,])(?<!(?:out|off)\ )(?<!by\ )(?:{_PLAIN}(?:\ by\ {_PLAIN}){{1,2}})
+          (?![\w]|[.,]\d)(?:\s*mm\b)?)
     | (?P<price>[€$£]\s?\d+(?:[.,]\d+)?)
     | (?P<ordinal>(?<![\w.])\d{{1,2}}(?:st|nd|rd|th)\b)
     | (?P<code>(?<![\w])[^\W\d_]+\d[\w-]*(?![.,]?\d))

@@ -47,7 +47,7 @@ def tell_states(words: list[Word], line: str, known: Lexicon) -> list[Word]:
     asked = not words or words[-1].low == "?" or "question" in words[0].tags
     if asked or not any(_is_exact(word) for word in words):
         return words
-    spans = [*_of_names(words, known), *_of_things(words, line)]
+    spans = [*_of_names(words, known), *_of_things(words, line), *_with_it(words)]
     rows = _apart(spans)
     covered = {at for first, last in rows for at in range(first, last)}
     rest = [word for at, word in enumerate(words) if at not in covered]
@@ -203,6 +203,21 @@ def _of_things(words: list[Word], line: str) -> Iterator[tuple[int, int]]:
         whole = words[first].start >= match.start()
         if whole and words[last - 1].end <= match.end():
             yield first, last
+
+
+_USED = frozenset({"thread lock", "threadlock", "grease", "oil", "tape", "wax"})
+
+
+def _with_it(words: list[Word]) -> Iterator[tuple[int, int]]:
+    """See the fibre washers of “0.4 N·m, with fibre washers”, behind all values."""
+    for at, word in enumerate(words):
+        if word.low not in ("with", "without") or not any(map(is_read, words[:at])):
+            continue
+        row = words[at + 1 :]
+        plain = all(one.sort is Sort.WORD and one.low not in _JOINS for one in row)
+        used = bool(row) and ("fastener" in row[-1].tags or row[-1].low in _USED)
+        if plain and used and len(row) <= _MOST_WORDS:
+            yield at, len(words)
 
 
 def _apart(spans: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -89,7 +89,7 @@ def _is_noun(word: Word) -> bool:
         plain
         and not timed
         and word.low not in _NONE
-        and (not verb or bool(word.tags & {"structure"}))
+        and (not verb or bool(word.tags & {"structure", "fastener"}))
     )
 
 
