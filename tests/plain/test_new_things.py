@@ -60,6 +60,12 @@ def offered(line: Understanding) -> tuple[str, ...]:
         ("returned the pump to the seller, seal torn", Kind.DISPOSITION, "pump"),
         ("paddle 1480 long, drawn as 1500", Kind.READING, "paddle"),
         ("motor draws 1.2 A", Kind.READING, "motor"),
+        ("drawer sits 1.5 proud", Kind.READING, "drawer"),
+        ("router guard melted where the chips pile up", Kind.FAILURE, "router guard"),
+        ("glued cap shut", Kind.STEP, "cap"),
+        ("faced and reamed the pins", Kind.STEP, "pin"),
+        ("the plug shrank and fell out", Kind.FAILURE, "plug"),
+        ("Pressure in the pipe held at 1.8 bar for an hour.", Kind.READING, "pipe"),
     ],
 )  # fmt: skip
 def test_a_thing_told_of_is_made(
@@ -90,6 +96,11 @@ def test_a_thing_told_of_is_made(
         ("filed off the burr", Kind.STEP),
         ("drilled the vent holes 3.5", Kind.STEP),
         ("going round in circles with this finish", Kind.NOTE),
+        ("5 Nm on the hinge bolt before it slips", Kind.READING),
+        ("solder joint broke at the switch", Kind.FAILURE),
+        ("The ash plank reads 9 percent moisture.", Kind.READING),
+        ("ferrules on every stranded end from now on", Kind.DECISION),
+        ("hex socket rounded out", Kind.FAILURE),
     ],
 )
 @BOTH
@@ -141,6 +152,13 @@ def test_a_slip_of_a_known_name_is_asked_about_and_no_point_of_a_circuit() -> No
     lamp = understand("lammp draws 0.4 A", PROJECT)
     assert "lamp" in (*offered(lamp), lamp.facts.part)
     assert made(lamp, PROJECT) == set() or lamp.verdict is Verdict.ASKED
+
+
+def test_a_verb_nobody_knows_is_no_word_of_a_name() -> None:
+    line = understand("belt squirms a tooth, belt jumps too", PROJECT)
+    assert not {"belt squirm", "belt jump"} & {*offered(line), line.facts.part}
+    line = understand("motor judders at half speed", PROJECT)
+    assert "motor judder" not in {*offered(line), line.facts.part}
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.plain.named.name_places import is_young, subject
-from logbook.plain.named.names import ELECTRICAL, after_leads, is_thing, name_run
+from logbook.plain.named.names import (
+    ELECTRICAL,
+    after_leads,
+    is_thing,
+    name_run,
+    singular,
+)
 from logbook.plain.named.unnamed import Unnamed
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence
@@ -28,7 +34,7 @@ def measured_point(sentence: Sentence) -> Unnamed | None:
     role = "characteristic"
     if not run or run[0] > values[0]:
         run, role = _at_a(sentence, values[0]), "place"
-    if not run or is_thing(sentence, run):
+    if not run or not _may_be_point(sentence, run, role):
         return None
     if role == "characteristic" and _is_measure(sentence, run[-1] + 1):
         run = [*run, run[-1] + 1]
@@ -37,6 +43,13 @@ def measured_point(sentence: Sentence) -> Unnamed | None:
     if known.containing(words) or known.misspelt(words) or known.compounded(words[-1]):
         return None
     return Unnamed(words, role=role)
+
+
+def _may_be_point(sentence: Sentence, run: Sequence[int], role: str) -> bool:
+    """Tell the supply, and where a motor is fed, from the motor that draws so much."""
+    called = " ".join(singular([sentence.words[at].low for at in run]))
+    points = sentence.lexicon.names["of_circuits"]
+    return role == "place" or called in points or not is_thing(sentence, run)
 
 
 def _is_measure(sentence: Sentence, at: int) -> bool:

@@ -259,7 +259,9 @@ def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
         says = sentence.word(run[-1] + 1) if run else None
         if says is not None and says.low in ("says", "said", "thinks", "wants"):
             continue
-        if run and not _only_where(sentence, at):
+        if says is not None and "fastener" in says.tags and not is_young(sentence):
+            continue  # The pivot bolt: which bolt it is.
+        if run and not only_where(sentence, at):
             seen = run[-1]
             yield run
     for start, end in clauses(sentence):
@@ -273,7 +275,7 @@ def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
             yield run
 
 
-def _only_where(sentence: Sentence, at: int) -> bool:
+def only_where(sentence: Sentence, at: int) -> bool:
     """See the switch of “solder joint broke at the switch”: where, and no part."""
     where = at > 0 and "locative" in sentence.tags(at - 1)
     told = {"structure", "fastener"}

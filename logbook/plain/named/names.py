@@ -15,8 +15,8 @@ from logbook.plain.words.spoken import of_one
 LEADS = frozenset({"article", "adjective", "ordinal"})
 """What may stand before a name."""
 TOOLS = frozenset({"tool", "instrument"})
-_NO_PLURAL = frozenset({"ss", "us", "is", "ns"})
-"""Endings before which a final s is no plural: brass, bus, chassis, lens."""
+_NO_PLURAL = ("ss", "us", "is", "lens")
+"""Endings with which a word is no plural: brass, bus, chassis, lens."""
 _NO_PART = frozenset({"never_part", "tool", "instrument", "not_bench"})
 
 
@@ -44,10 +44,23 @@ def name_run(sentence: Sentence, start: int) -> list[int]:
     if behind is not None and behind.tags & TOOLS and behind.low not in names["leads"]:
         return []
     last = sentence.words[places[-1]].low if len(places) > 1 else ""
-    if last.endswith(("ed", "ing")) and last not in names["heads"]:
+    form = last.endswith(("ed", "ing")) and last not in names["heads"]
+    if form or (last and _says_what_it_does(sentence, places)):
         places.pop()
     own = any(names_part(sentence, at) for at in places)
     return places if own or len(places) > 1 else []
+
+
+def _says_what_it_does(sentence: Sentence, places: Sequence[int]) -> bool:
+    """See the jumps of “belt jumps a tooth”: no verb we know, and no part of a name."""
+    names = sentence.lexicon.names
+    before, last = (sentence.words[at].low for at in places[-2:])
+    known = names["things"] | names["components"]
+    unknown = _unknown(sentence.words[places[-1]])
+    plural = unknown and last.endswith("s") and not last.endswith(_NO_PLURAL)
+    listed = names["heads"] | known | names["no_plural"] | names["alone"]
+    noun = last in listed or singular([last])[0] in listed
+    return plural and not noun and singular([before])[0] in known
 
 
 _NOUNS = frozenset(
@@ -164,6 +177,6 @@ def singular(words: list[str]) -> tuple[str, ...]:
     """Give the words of a name, the last of them as of one thing."""
     if words and of_one(words[-1]) != words[-1]:
         words[-1] = of_one(words[-1])
-    elif words and words[-1].endswith("s") and words[-1][-2:] not in _NO_PLURAL:
+    elif words and words[-1].endswith("s") and not words[-1].endswith(_NO_PLURAL):
         words[-1] = words[-1].removesuffix("s")
     return tuple(words)

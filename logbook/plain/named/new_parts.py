@@ -45,7 +45,7 @@ from logbook.plain.words.sentence import Sentence
 
 def find_new_part(sentence: Sentence) -> Unnamed | None:
     """Give what names a part that is not known yet, None where nothing does."""
-    if sets_a_machine(sentence) or runs_a_fan(sentence):
+    if sets_a_machine(sentence) or runs_a_fan(sentence) or _wet_stock(sentence):
         return None
     named = [
         at
@@ -70,6 +70,10 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     if run:
         # A project that has its parts hardly meets one more by the way.
         holds = "channel_nouns" in sentence.tags(run[-1]) or is_thing(sentence, run)
+        last = sentence.words[run[-1]].low
+        holds = holds or (
+            last in TURNED_OF_BAR and last not in sentence.lexicon.names["alone"]
+        )
         met = bool(told) or holds or is_young(sentence)
         found = _meant(sentence, run, sure=met and _sure_name(sentence, run))
         return replace(found, placed=True)
@@ -83,6 +87,13 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         sure = is_thing(sentence, run) and placed(sentence, run)
         return _meant(sentence, run, sure=sure)
     return None
+
+
+def _wet_stock(sentence: Sentence) -> bool:
+    """See the moisture of a board, which is stock still, where parts are known."""
+    share = any(word.dimension == "ratio" for word in sentence.words)
+    wet = any(word.low.startswith(("moist", "humid", "wet")) for word in sentence.words)
+    return share and wet and not is_young(sentence) and sentence.has("stock_form")
 
 
 def _of_stock(sentence: Sentence) -> Unnamed | None:
@@ -153,6 +164,8 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     if first.low in ("foot", "feet") and not is_young(sentence):
         return False
     if is_thing(sentence, run) or (len(run) == 1 and first.low in TURNED_OF_BAR):
+        return True
+    if len(run) > 1 and is_thing(sentence, run[-1:]) and not last.tags:
         return True
     machine = bool(first.tags & TOOLS) and "set" in {
         word.low.split(" ")[0] for word in sentence.words

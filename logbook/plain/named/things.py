@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.plain.named.name_places import after_when
+from logbook.plain.named.name_places import after_when, only_where
 from logbook.plain.named.names import is_thing
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
@@ -44,7 +44,8 @@ def thing_told_of(sentence: Sentence) -> list[int]:
         led = "article" in sentence.tags(run[0] - 1) if run[0] else False
         if led and run[0] > 1:
             before = sentence.words[run[0] - 2].low.split(" ")[0]
-        return [] if before in _ONLY_BESIDE else run
+        where = before == "at" and led and only_where(sentence, run[0] - 1)
+        return [] if before in _ONLY_BESIDE or where else run
     return []
 
 
@@ -63,7 +64,7 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
         behind.whole is not None or behind.sort is Sort.SIZE
     )
     meant = numbered or _is_itself_told_of(sentence, run)
-    told = _is_what_failed(sentence, run)
+    told = _is_what_it_is_of(sentence, run)
     if not told and words[-1].tags - (_NUMBERED_TOO if meant else _PLAIN) - verbs:
         return False
     names = sentence.lexicon.names
@@ -81,14 +82,20 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     return not (goes_on or behind.tags & nouns)
 
 
-def _is_what_failed(sentence: Sentence, run: Sequence[int]) -> bool:
-    """See the strap of “strap tore at the buckle”, though one may strap things too."""
+def _is_what_it_is_of(sentence: Sentence, run: Sequence[int]) -> bool:
+    """See the strap of “strap tore at the buckle”, though one may strap things too.
+
+    The drawer of “drawer sits 1.5 proud” is told of as well.
+    """
     first = after_when(sentence)
     while "article" in sentence.tags(first):
         first += 1
     no_part = sentence.tags(run[-1]) & {"fastener", "tool"}
-    failed = sentence.tags(run[-1] + 1) & {"fail:past", "fail:now"}
-    return run[0] == first and not no_part and bool(failed)
+    behind = sentence.tags(run[-1] + 1)
+    size = sentence.word(run[-1] + 2)
+    sized = size is not None and size.sort is Sort.NUMBER and "is" in behind
+    told = sized or bool(behind & {"fail:past", "fail:now"})
+    return run[0] == first and not no_part and told
 
 
 _SAYS = frozenset({"gets", "needs", "takes", "has", "got"})

@@ -53,6 +53,7 @@ def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
         and headed
         and (
             last in sentence.lexicon.names["heads"]
+            or last in sentence.lexicon.names["things"]
             or any(word.tags for word in sentence.words if word.low.startswith(last))
         )
     )

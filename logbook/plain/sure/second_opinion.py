@@ -112,7 +112,7 @@ def weighed(
         if line.doubts or any(corrects(Unread(sentence, line))):
             return line
         return _told_by_words(sentence, line, by_kind, read_as)
-    if _of_no_part(sentence, line) and by_kind[line.kind] >= LIKELY:
+    if _of_no_part(sentence, line) and by_kind[line.kind] >= TELLS:
         plain = of_no_part(read_as(None))
         return plain if plain.verdict is Verdict.TAKEN else line
     kinds_doubted = all(one.about == "kind" and len(one.choices) > 1
