@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.taken_back import taken_back
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.verbs import adjectival, opens_by_itself
@@ -15,6 +16,8 @@ from logbook.plain.words.sentence import Sentence, parts_named
 
 def disposed_at(sentence: Sentence) -> int | None:
     """Give where a piece is scrapped, reworked, repaired or sent back."""
+    if row_of_work(sentence) is not None and _worked_and_kept(sentence) is None:
+        return None
     for at in sentence.tagged("scrap", "repair", "give_back", "rework"):
         if "fail" in sentence.tags(at) and opens_by_itself(sentence, at):
             continue
@@ -185,8 +188,57 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
     return material and word.low == "scrap"
 
 
+_KEPT = frozenset(
+    {"kept", "kept it", "kept them", "keeping it", "refitted", "used it anyway",
+     "used them anyway", "used anyway", "back in use", "in use again",
+     "back in service", "usable", "usable again", "good again"}
+)  # fmt: skip
+
+
+def _worked_and_kept(sentence: Sentence) -> int | None:
+    """See “bent back to 90 degrees and kept”: what was wrong was put right."""
+    worked = sentence.tagged("take_back:past", "rework:past", "repair:past")
+    if "anyway" in sentence.text.lower():
+        worked = worked or sentence.tagged("make:past")
+    if not worked or not parts_named(sentence):
+        return None
+    for at in range(worked[0] + 1, len(sentence.words)):
+        said = " ".join(word.low for word in sentence.words[at:]).partition(" , ")[0]
+        led = sentence.words[at - 1].low in (*_LED, ",")
+        if led and said in _KEPT:
+            return worked[0]
+    return None
+
+
+_LED = ("and", "then", "so", "and then")
+_MARS = frozenset(
+    {"dent", "scratch", "scratches", "dents", "twist", "bow", "cup", "hump", "kink",
+     "bulge", "crease", "wrinkle", "stain", "rust", "warp", "ding", "dings", "wobble"}
+)  # fmt: skip
+_OUT = frozenset({"out", "out of", "off", "off the", "out of the", "flat", "away"})
+
+
+def fault_taken_out(sentence: Sentence) -> int | None:
+    """See “pulled the dent out of the base”, “scratch polished out of the lid”."""
+    end = next(iter(clauses(sentence)), (0, 0))[1]
+    verbs = [
+        at
+        for at in range(end)
+        if any(tag.endswith(":past") for tag in sentence.tags(at))
+        or sentence.words[at].low in ("tapped", "steamed", "ironed", "buffed", "beat")
+    ]
+    mars = [at for at in range(end) if sentence.words[at].low in _MARS]
+    out = [at for at in range(end) if sentence.words[at].low in _OUT]
+    if not verbs or not mars or not out or not parts_named(sentence):
+        return None
+    first = mars[0] == (1 if "article" in sentence.tags(0) else 0)
+    led = verbs[0] in (0, 1) and mars[0] == verbs[0] + 2
+    return verbs[0] if (first or led) and out[-1] > max(verbs[0], mars[0]) else None
+
+
 _RULES = (
-    thrown_away_at, _sent_back, _had_to_rework, _back_to_its_maker, taken_back,
+    thrown_away_at, _worked_and_kept, fault_taken_out, _sent_back, _had_to_rework,
+    _back_to_its_maker, taken_back,
 )  # fmt: skip
 _SHAPES = frozenset({"flattened", "straightened", "widened", "enlarged", "shortened"})
 

@@ -100,7 +100,7 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return False
     if "because" in {tag for near in before for tag in near.tags}:
         return False
-    if any(rule(sentence, at) for rule in (_snaps_in, _as_it_draws, _came_to_size)):
+    if any(rule(sentence, at) for rule in _MEANT):
         return False
     if any("not_bench" in near.tags for near in sentence.words[at + 1 : at + 3]):
         return False  # Burnt my finger.
@@ -130,6 +130,13 @@ def _snaps_in(sentence: Sentence, at: int) -> bool:
     return snaps and behind is not None and behind.low in into and not broke
 
 
+def slipped_on(sentence: Sentence, at: int) -> bool:
+    """Tell “slipped it on the shaft” from “slipped on the shaft”."""
+    it = sentence.word(at + 1)
+    put = sentence.words[at].low in ("slipped", "popped", "rocked", "spun")
+    return put and it is not None and (it.low in ("it", "them") or it.name is not None)
+
+
 _DRAWS = frozenset({"draws", "pulls", "takes", "reads", "measures", "shows"})
 
 
@@ -150,6 +157,9 @@ def _came_to_size(sentence: Sentence, at: int) -> bool:
     return sentence.words[at].low in ("comes out", "came out") and _figure_follows(
         sentence, at
     )
+
+
+_MEANT = (_snaps_in, _as_it_draws, _came_to_size, slipped_on)
 
 
 def _is_failing(sentence: Sentence, at: int) -> bool:
@@ -208,10 +218,20 @@ _GIVES = frozenset({"pulled", "turned", "moved", "shifted", "worked", "backed"})
 def _gave(sentence: Sentence, at: int) -> bool:
     """See a fastener that moved by itself: rivet pulled through at the corner."""
     before, following = sentence.word(at - 1) if at else None, sentence.word(at + 1)
-    if before is None or following is None or before.name is not None:
+    if before is None or following is None:
         return False
     out = following.low in ("through", "out", "off", "round", "loose")
-    return "fastener" in before.tags and sentence.words[at].low in _GIVES and out
+    held = _held_by(sentence, at) if before.name is not None else before
+    fastener = held is not None and held.name is None and "fastener" in held.tags
+    return fastener and sentence.words[at].low in _GIVES and out
+
+
+def _held_by(sentence: Sentence, at: int) -> Word | None:
+    """Give the screws of “screws in the tray pulled through”."""
+    first = at - 2 if "article" in sentence.tags(at - 2) else at - 1
+    led = sentence.word(first - 1) if first > 1 else None
+    inside = led is not None and led.low in ("in", "on", "of", "in the", "on the")
+    return sentence.words[first - 2] if inside else None
 
 
 def _just_broke(sentence: Sentence, at: int) -> bool:

@@ -7,6 +7,7 @@ from logbook.plain.kinds.verbs import adjectival
 from logbook.plain.named.name_places import after_when
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence, parts_named
 
@@ -65,13 +66,43 @@ def _told_to_leave(sentence: Sentence) -> int | None:
 
 def left_at(sentence: Sentence) -> int | None:
     """Give where a line says that something may stay, stays as it is, or is left so."""
-    if (left := _told_to_leave(sentence)) is not None:
-        return left
+    for rule in (_told_to_leave, _left_last, _kept):
+        if (left := rule(sentence)) is not None:
+            return left
     for at, word in enumerate(sentence.words[1:], 1):
         may = sentence.words[at - 1].low in _MAY and word.low in _ON
         stays = word.low == "stays" and "as_is" in word.tags
         if (may or stays) and _and_no_more(sentence, at + 1):
             return at
+    return None
+
+
+_LEFT_LAST = frozenset(
+    {"leaving it", "leaving it so", "leave it", "i leave it", "we leave it", "left it",
+     "leaving them", "i left it", "left as is", "leaving that"}
+)  # fmt: skip
+
+
+def _left_last(sentence: Sentence) -> int | None:
+    """See “small scratch on the diffuser, leaving it”."""
+    rows = [*clauses(sentence)]
+    if len(rows) != _TWO or not sentence.has("defect", "fail", "adverse"):
+        return None
+    start, end = rows[-1]
+    said = " ".join(word.low for word in sentence.words[start:end])
+    return start if said in _LEFT_LAST else None
+
+
+_TWO = 2
+
+
+def _kept(sentence: Sentence) -> int | None:
+    """See “lid 2 kept, scratch is on the inside”."""
+    for at in parts_named(sentence):
+        word, then = sentence.word(at + 1), sentence.word(at + 2)
+        early = all("article" in one.tags for one in sentence.words[:at])
+        if early and word is not None and word.low == "kept":
+            return at + 1 if then is None or then.sort is Sort.MARK else None
     return None
 
 

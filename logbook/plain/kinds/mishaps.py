@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from logbook.plain.kinds.amiss import amiss_at
 from logbook.plain.kinds.blame import ATTRIBUTED
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.decisions import decision_at
-from logbook.plain.kinds.dispositions import disposed_at
+from logbook.plain.kinds.dispositions import disposed_at, fault_taken_out
 from logbook.plain.kinds.failing import failure_at
+from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.substitutions import for_want
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
@@ -19,11 +21,11 @@ from logbook.records.making.drafts import makes_one_more
 
 def failed(sentence: Sentence, values: Values) -> Choice | None:
     """See a failure, unless a decision or disposition was told first."""
+    if (row_of_work(sentence), fault_taken_out(sentence)) != (None, None):
+        return None
     at = failure_at(sentence)
-    if at is None:
-        at = _gives_way(sentence)
-    if at is None:
-        at = _cut_through(sentence)
+    for rule in (amiss_at, _gives_way, _cut_through):
+        at = rule(sentence) if at is None else at
     if at is None:
         at = _spoiled(sentence, values)
     if at is None:

@@ -96,10 +96,16 @@ _LATER = frozenset(
 
 
 def in_another_size_at(sentence: Sentence) -> int | None:
-    """See “bracket in 1.5 not 2.0 next time”: of what size it is to be made."""
+    """See “bracket in 1.5 not 2.0 next time”, “bed in ash next time”: what of."""
     lows = [word.low for word in sentence.words]
     if not _LATER & set(lows) or not parts_named(sentence):
         return None
+    verbs = any(tag.endswith((":past", ":now")) for word in sentence.words
+                for tag in word.tags if not tag.startswith("hold"))  # fmt: skip
+    for at in range(1, len(lows) - 2):
+        stuff = sentence.tags(at + 1) & _STUFF and lows[at + 2] in (*_LATER, ",")
+        if lows[at] == "in" and stuff and not verbs:
+            return at
     for at in range(1, len(lows) - 3):
         figures = [sentence.words[one].sort in _FIGURES for one in (at + 1, at + 3)]
         if lows[at] == "in" and all(figures) and lows[at + 2] in ("not", "instead of"):

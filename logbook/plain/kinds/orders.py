@@ -25,7 +25,8 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
         if found[0] and bare and values.readings and told:
             return None
         return Choice(Kind.ORDER, 0.88, found[0])
-    if (gone := _gone_out(sentence)) is not None:
+    gone = in_work_elsewhere(sentence)
+    if gone is not None or (gone := _gone_out(sentence)) is not None:
         return Choice(Kind.ORDER, 0.85, gone)
     if priced(sentence) and parts_named(sentence):
         return Choice(Kind.ORDER, 0.75, -1)
@@ -39,6 +40,30 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
     if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
         return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
     return None
+
+
+_BEING = frozenset({"being", "getting"})
+
+
+def in_work_elsewhere(sentence: Sentence) -> int | None:
+    """Give the word that tells what is in work at somebody else's.
+
+    The glazier is cutting 3 diffusers; 2 brackets being welded at the smithy; base is
+    at the powder coater.
+    """
+    away = sentence.tagged("outside_work")
+    named = parts_named(sentence) or sentence.sorts(Sort.COUNT)
+    if not away or not named:
+        return None
+    for at, word in enumerate(sentence.words):
+        led = at > 0 and "is" in sentence.tags(at - 1) and word.low.endswith("ing")
+        if led and away[0] < at <= away[0] + 3:
+            return away[0]
+    for at in sentence.tagged("make:past", "close:past"):
+        being = at > 0 and sentence.words[at - 1].low in _BEING
+        if being and at < away[0] <= at + 4:
+            return at
+    return next((at for at in away if _is_at(sentence, at)), None)
 
 
 def out_at_a_price(sentence: Sentence) -> int | None:
@@ -81,7 +106,9 @@ def _is_ordered(sentence: Sentence, at: int) -> bool:
     ):
         return False
     if sentence.words[at].low == "back from" and at:
-        return sentence.words[at - 1].sort not in FIGURES  # 0.6 back from the line.
+        beside = (sentence.words[at - 1], sentence.word(at + 1))
+        figure = any(one is not None and one.sort in FIGURES for one in beside)
+        return not figure  # 0.6 back from the line, bent back from 89.6 to 90.
     return not (_by_the_way(sentence, at) or _got_done(sentence, at))
 
 
@@ -120,6 +147,16 @@ def _by_the_way(sentence: Sentence, at: int) -> bool:
     named = at > 1 and sentence.words[at - 2].name is not None
     noun = named or bool(which & {"fastener", "material", "structure"})
     return who is not None and who.low in ("i", "we", "they") and noun and goes_on
+
+
+def _is_at(sentence: Sentence, at: int) -> bool:
+    """See “base is at the powder coater until thursday”: that is where it is."""
+    first = at - 1 if "article" in sentence.tags(at - 1) else at
+    lows = [word.low for word in sentence.words[max(0, first - 2) : first]]
+    named = sentence.word(first - 3) if first > 2 else None
+    return lows in (["is", "at"], ["are", "at"]) and (
+        named is not None and named.name is not None
+    )
 
 
 _GONE = frozenset({"gone", "out", "off", "away", "dropped", "taken", "took", "left",

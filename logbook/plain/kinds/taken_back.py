@@ -100,6 +100,8 @@ def _so_much_off(sentence: Sentence, at: int) -> bool:
 
 def _it_to_size(sentence: Sentence, at: int) -> bool:
     """See “filed it to 0.4”, said of a part that was named before."""
+    if _put_into(sentence):
+        return False
     it, to, figure = (sentence.word(at + ahead) for ahead in (1, 2, 3))
     return (
         it is not None
@@ -109,6 +111,19 @@ def _it_to_size(sentence: Sentence, at: int) -> bool:
         and figure is not None
         and figure.sort in FIGURES
     )
+
+
+def _put_into(sentence: Sentence) -> bool:
+    """See “pressed two bushings into the arm and reamed them”: work on what went in."""
+    if not sentence.tags(0) & {"make:past", "close:past", "hold:past"}:
+        return False
+    named = parts_named(sentence)
+    first = named[0] if named else 0
+    before = {low for word in sentence.words[1:first] for low in word.low.split(" ")}
+    return bool(before & {"into", "onto", "in", "to"}) and first > _PUT_IN
+
+
+_PUT_IN = 3
 
 
 def _reworks(sentence: Sentence, verb: int, sense: int) -> bool:

@@ -12,6 +12,7 @@ from logbook.plain.kinds.no_work import (
     was_shut,
     with_instrument,
 )
+from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.verbs import opens_part
 from logbook.plain.kinds.work_in_doubt import (
     ORDERED,
@@ -44,6 +45,8 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
         return Choice(Kind.STEP, 0.5, choice.at, done_or_measured(values))
     if comes_first(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, done_or_to_do(sentence))
+    if row_of_work(sentence) is not None:
+        return choice
     turned = choice.at > 0 and any(
         word.low == "but" for word in sentence.words[: choice.at]
     )
@@ -185,6 +188,8 @@ def _orders_work(sentence: Sentence) -> bool:
         return following is None
     if following.sort in FIGURES:
         return False
+    if "fastener" in sentence.tags(0) and "structure" in following.tags:
+        return False  # Rivet hole 4.1: no hole is to be riveted.
     return following.name is not None or bool(
         following.tags & {"article", "structure", "fastener", "adjective", "generic"}
         or following.sort in (Sort.COUNT, Sort.THREAD)

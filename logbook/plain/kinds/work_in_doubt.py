@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from logbook.plain.kinds.failing import slipped_on
 from logbook.plain.kinds.verbs import adjectival
 from logbook.plain.understanding import Doubt
 from logbook.plain.values.walk import Values
@@ -78,7 +79,7 @@ def spoiled_too(sentence: Sentence, at: int) -> int | None:
             label_follows = label is not None and label.sort is Sort.LABEL
             if "fail:past" in word.tags and (follows or label_follows):
                 return place
-        elif did_not(sentence, place):
+        elif did_not(sentence, place) or slipped_on(sentence, place):
             continue
         elif word.low == "than" or (
             word.tags & _AMISS and not _described(sentence, place)

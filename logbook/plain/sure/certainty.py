@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from logbook.plain.sure.chances import surely_so
 from logbook.plain.sure.of_causes import cure_or_cause, may_tell_why, no_clue
 from logbook.plain.sure.of_clauses import clauses_disagree, mostly_unread
 from logbook.plain.sure.of_degrees import heat_or_angle
@@ -70,7 +71,8 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
     if line.verdict is not Verdict.TAKEN:
         return line
     brought = line.facts.became is not None
-    for sign in _OF_THE_PART if brought else _SIGNS:
+    row = line.kind is Kind.STEP and surely_so(sentence, line.kind)
+    for sign in _OF_THE_PART if brought or row else _SIGNS:
         for doubt in sign(reading):
             return replace(line, doubts=(in_full(doubt, line.kind), *line.doubts))
     return line

@@ -10,14 +10,17 @@ import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
+from logbook.plain.kinds.amiss import amiss_at
 from logbook.plain.kinds.dispositions import fate_told_first
+from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.of_releases import (
     becomes_at,
     for_a_release_at,
     in_another_size_at,
     published_at,
 )
-from logbook.plain.kinds.orders import out_at_a_price
+from logbook.plain.kinds.orders import in_work_elsewhere, out_at_a_price
+from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.likely import speaks_for
@@ -77,9 +80,14 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
 
 
 _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
+    Kind.STEP: (row_of_work,),
     Kind.DISPOSITION: (fate_told_first, thrown_away_at),
-    Kind.DECISION: (for_a_release_at, becomes_at, published_at, in_another_size_at),
-}
+    Kind.DECISION: (
+        for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
+    ),
+    Kind.FAILURE: (amiss_at,),
+    Kind.ORDER: (in_work_elsewhere,),
+}  # fmt: skip
 
 
 def surely_so(sentence: Sentence, kind: Kind) -> bool:

@@ -39,7 +39,7 @@ _BEFORE: dict[Kind, frozenset[Kind]] = {
 def clauses_disagree(reading: Unread) -> Iterator[Doubt]:
     """See a long line one of whose clauses tells another kind than the line."""
     words, kind = reading.sentence.words, reading.line.kind
-    if len(words) < _LONG:
+    if len(words) < _LONG or surely_so(reading.sentence, kind):
         return
     for start, end in _parts(words):
         row = words[start:end]

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from logbook.plain.kinds.failing import slipped_on
 from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.unread import PUTS_RIGHT, Unread, is_it
 from logbook.plain.understanding import (
@@ -45,7 +46,7 @@ def also_fails(reading: Unread) -> Iterator[Doubt]:
             before = reading.sentence.words[at - 1].name if at else None
             first = before is not None and at < reading.told_at
             done = "make:past" in word.tags
-            if did_not(reading.sentence, at):
+            if did_not(reading.sentence, at) or slipped_on(reading.sentence, at):
                 continue  # No crack this time.
             if word.tags & failing and (reading.unread(word) or (first and not done)):
                 yield is_it(word.text, Kind.FAILURE)

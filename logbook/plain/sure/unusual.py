@@ -41,10 +41,15 @@ def _turned(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> Iterat
         yield sentence.words[at].text
     if choice.kind not in _CHOSEN:
         for at in _free(sentence, "planned"):
-            yield sentence.words[at].text
+            if choice.kind is not Kind.ORDER or sentence.words[at].low not in _DUE:
+                yield sentence.words[at].text
         yield from _to_be_done(sentence)
     for rule in _RULES:
         yield from rule(sentence, choice, facts)
+
+
+_DUE = frozenset({"next week", "tomorrow", "soon"})
+"""When what is ordered is to come: no plan."""
 
 
 def _free(sentence: Sentence, *tags: str) -> Iterator[int]:

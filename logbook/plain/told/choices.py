@@ -51,7 +51,7 @@ def instead_said(sentence: Sentence, _: Choice) -> dict[str, Any]:
 def _ruled_out(sentence: Sentence) -> dict[str, Any]:
     """Give what is said not to be used: screws on the lid, not rivets."""
     at = in_another_size_at(sentence)
-    if at is not None:
+    if at is not None and sentence.words[at + 2].low == "not":
         return told(sentence, "instead_of", [sentence.words[at + 3]])
     for start, end in [*clauses(sentence)][1:]:
         row = sentence.words[start:end]

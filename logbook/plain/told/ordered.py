@@ -38,8 +38,9 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     words = _item(sentence, choice.at + 1)
     if sentence.words[choice.at].low in UNDERWAY and not words:
         words = [one for one in _item(sentence, 0, choice.at) if "is" not in one.tags]
-    while words and words[0].low in _FOR_ME:
-        words = words[1:]
+    doing: list[Word] = []
+    while words and (words[0].low in _FOR_ME or _is_doing(words[0])):
+        doing, words = [*doing, words[0]], words[1:]
     words, *more = several_items(sentence, words) or [[]]
     besides = tuple(one for row in more for one in _one_more(sentence, row))
     facts: dict[str, Any] = {"besides": besides} if besides else {}
@@ -47,7 +48,7 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     quantity = quantity or _told_apart(sentence)
     if quantity is not None:
         facts["quantity"] = quantity.whole
-        sentence.note("quantity", quantity)
+        sentence.note("quantity", quantity, *doing)
     figures = all(word.sort is Sort.NUMBER for word in named)  # Paid 12.40 for it.
     if not named or figures or all(_is_part(word) for word in named):
         return facts
@@ -139,6 +140,13 @@ def _is_goods(word: Word) -> bool:
 
 
 UNDERWAY = frozenset({"on its way", "on their way", "on the way"})
+
+
+def _is_doing(word: Word) -> bool:
+    """See what leads to things that somebody else is making: is cutting 3 panes."""
+    return "is" in word.tags or (word.name is None and word.low.endswith("ing"))
+
+
 _FOR_ME = frozenset({"me", "us", "myself", "ourselves"})
 
 

@@ -7,6 +7,8 @@ from typing import Any
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.choosing import choose
+from logbook.plain.kinds.left_be import left_at
+from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.substitutions import for_want
 from logbook.plain.told.brought import brought_to
 from logbook.plain.told.facts import gather
@@ -106,8 +108,9 @@ _NAMES_A_CURE = frozenset({"cure", "cure is", "cure was", "fix", "fix is", "fix 
 def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None:
     """Read a failure, or a size that is off, that is followed by its cure."""
     found = find_cure(sentence)
-    if found is None or for_want(sentence) is not None:
-        return None  # Ran out of 3.2 rivets, used 4 mm: nothing failed.
+    nothing_failed = (for_want, row_of_work, left_at)
+    if found is None or any(one(sentence) is not None for one in nothing_failed):
+        return None  # Ran out of 3.2 rivets, used 4 mm; peeled, wiped and put in.
     start, end = found
     rest = without(sentence, start, end)
     values = find_values(rest)

@@ -179,7 +179,7 @@ def _tagged(
 
 
 def _past_of(verbs: Mapping[str, str]) -> dict[str, str]:
-    """Give the past of each verb, so that “scrapd” is read as “scrapped”."""
+    """Give the past of each verb: “scrapd” is read as “scrapped”, “glud” as “glued”."""
     rows = [
         (forms[0], forms[2])
         for entries in verbs.values()
@@ -187,7 +187,8 @@ def _past_of(verbs: Mapping[str, str]) -> dict[str, str]:
         if len(forms) > 3 and forms[2].endswith("ed")
     ]
     clipped = {f"{base[:-2]}r": past for base, past in rows if base.endswith("er")}
-    return {**clipped, **dict(rows)}
+    silent = {base[:-1]: past for base, past in rows if base.endswith("e")}
+    return {**silent, **clipped, **dict(rows)}
 
 
 def _tagged_time(
@@ -249,7 +250,8 @@ _TURNS_A_LINE = frozenset(
     }
 )
 """Words of these tags, first words of phrases too, change what a whole line says."""
-_WORTH_NOUNS = frozenset({"channel_nouns", "structure", "ordinal"})
+_LITTLE = frozenset({"preposition", "joiner", "material", "fastener", "filler"})
+"""Words of these tags are put right from five letters on, all others from six on."""
 
 
 def _buckets(
@@ -258,10 +260,9 @@ def _buckets(
     found: dict[tuple[str, int], set[str]] = {}
     for phrase, kinds in tags.items():
         word = phrase[0]
-        worth = any(":" in kind and not kind.startswith("time:") for kind in kinds)
-        verb = len(phrase) == 1 and len(word) >= 5 and worth
-        noun = len(phrase) == 1 and len(word) >= 6 and kinds & _WORTH_NOUNS
-        if verb or noun or (len(word) >= 5 and kinds & _TURNS_A_LINE):
+        worth = any(":" in kind for kind in kinds) or bool(kinds & _LITTLE)
+        single = len(phrase) == 1 and len(word) >= (5 if worth else 6)
+        if single or (len(word) >= 5 and kinds & _TURNS_A_LINE):
             found.setdefault((word[0], len(word)), set()).add(word)
         for inner in phrase[1:] if kinds & _TURNS_A_LINE else ():
             if len(inner) >= 6:

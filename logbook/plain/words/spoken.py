@@ -105,7 +105,8 @@ def spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Name
                 yield (*words[:at], joined, *words[at + 2 :]), name
     if words:
         last = words[-1]
-        plural = last[:-1] + "ies" if last.endswith("y") else last + "s"
+        tray = last[-2:-1] in tuple("aeiou")  # Trays and keys, but assemblies.
+        plural = last[:-1] + "ies" if last.endswith("y") and not tray else last + "s"
         hissing = (last + "es",) if last.endswith(("s", "x", "ch", "sh", "z")) else ()
         several = (_OF_SEVERAL[last],) if last in _OF_SEVERAL else (plural, *hissing)
         for ending in (*several, last + "'s"):

@@ -1,0 +1,87 @@
+"""Work told of a part in a row of verbs: primed, rubbed down and painted."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.verbs import adjectival
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence, parts_named
+
+_WORK = frozenset({"make:past", "close:past", "step"})
+_TOO = frozenset({"take_back:past", "rework:past", "order_done:past"})
+_JOINS = frozenset({",", "and", "then", "&", "+", "and then"})
+_LED = frozenset(
+    {"is", "was", "has been", "are", "were", "been", "now", "also", "first"}
+)
+_OTHERWISE = frozenset(
+    {"scrap", "repair", "give_back", "negative", "negation", "too_bad", "because",
+     "as_is", "decide", "hypothetical", "conditional", "guess", "defect", "order_done",
+     "planned", "todo", "fit", "adverse", "off_strong"}
+)  # fmt: skip
+"""Words that make more of a row of verbs than work that was done."""
+_MENDS = frozenset({"rework:past", "repair:past"})
+_TWO = 2
+
+
+def row_of_work(sentence: Sentence) -> int | None:
+    """Give the first of several verbs of work that are told of one part.
+
+    Some of them may tell of a failure by themselves: diffuser peeled, wiped and put
+    in. Not where one of them is what is done with a piece, or anything else is told.
+    """
+    named = parts_named(sentence)
+    if not named or any(word.tags & _OTHERWISE for word in sentence.words):
+        return None
+    before = sentence.words[: named[0]]
+    if any("article" not in word.tags for word in before):
+        return None
+    at = named[0] + 1
+    while sentence.word(at) is not None and sentence.words[at].low in _LED | {":"}:
+        at += 1
+    verbs = [
+        at,
+        *(one for one in range(at + 1, len(sentence.words)) if _led(sentence, one)),
+    ]
+    verbs = [one for one in verbs if _is_verb(sentence, one)]
+    if not verbs or verbs[0] != at or not _all_told(sentence, verbs):
+        return None
+    plain = [one for one in verbs if sentence.tags(one) & _WORK]
+    first = sentence.tags(verbs[0])
+    mends = [one for one in verbs if sentence.tags(one) & _MENDS]
+    reworked = bool(mends) and (verbs[0] in mends or len(verbs) == _TWO)
+    if not sentence.tags(verbs[-1]) & (_WORK | _TOO):
+        return None  # Stuck to the gate and tore.
+    enough = 1 if first & _WORK else _TWO
+    several = len(verbs) >= _TWO and len(plain) >= enough
+    return at if several and not reworked else None
+
+
+def _led(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word stands where the next verb of a row does."""
+    return sentence.words[at - 1].low in _JOINS
+
+
+def _is_verb(sentence: Sentence, at: int) -> bool:
+    word = sentence.word(at)
+    if word is None or word.sort is not Sort.WORD or word.name is not None:
+        return False
+    if word.tags & (_WORK | _TOO):
+        return not adjectival(sentence, at)
+    meant = {"fail:past", "on_purpose"} <= word.tags
+    unheard = not word.tags and word.low.endswith("ed") and len(word.low) > _SHORT
+    return meant or unheard
+
+
+_SHORT = 4
+
+
+def _all_told(sentence: Sentence, verbs: list[int]) -> bool:
+    """Tell whether every joiner leads to a verb, and nothing else failed between."""
+    for at in range(verbs[0], len(sentence.words)):
+        word = sentence.words[at]
+        if at not in verbs and word.tags & {"fail:past", "fail:now", "plain_verb"}:
+            return False
+        stop = word.low in (",", ";") and at + 1 < len(sentence.words)
+        then = sentence.words[at + 1] if stop else None
+        if then is not None and at + 1 not in verbs and then.low not in _JOINS:
+            return False
+    return True
