@@ -125,6 +125,10 @@ def _placed(values: Values) -> bool:
     )
 
 
+_FEW = 2
+"""Words nobody knows that may name what was measured: dark inrush 3.1 A."""
+
+
 def _named_reading(
     sentence: Sentence, values: Values, figure: int, *, known: bool, named: bool
 ) -> Choice | None:
@@ -134,7 +138,9 @@ def _named_reading(
     if sentence.has("instead") and not exact and not values.measures:
         return Choice(Kind.READING, 0.5, figure, _is_reading(values))
     point = _placed(values) and values.readings[0].value.dimension in ELECTRICAL
-    if not (known or values.measures or point) and sentence.vocabulary.parts:
+    by_unit = 0 < len(values.guessed) <= _FEW and _electrical(values)
+    told = known or values.measures or point or by_unit
+    if not told and sentence.vocabulary.parts:
         return Choice(Kind.READING, 0.5, figure, _of_what(sentence, values))
     foreign = _of_other_trades(sentence, values)
     if values.unitless or foreign:
@@ -148,7 +154,7 @@ def _named_reading(
     if first and values.wanted and not values.measures and values.guessed:
         called = " ".join(word.low for word in values.guessed)
         return Choice(Kind.READING, 0.5, figure, _whose_size(called))
-    if not named and 0 < len(values.guessed) <= 2 and (first or _electrical(values)):
+    if not named and (by_unit or (first and 0 < len(values.guessed) <= _FEW)):
         return Choice(Kind.READING, 0.75, figure)
     if not named:
         return Choice(Kind.READING, 0.5, figure, _of_what(sentence, values))

@@ -84,7 +84,18 @@ def _of_a_range(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
 
 
 _AGAIN = frozenset(
-    {"again", "twice", "repeat", "repeated", "repeats", "average", "mean", "same"}
+    {
+        "again",
+        "twice",
+        "times",
+        "thrice",
+        "repeat",
+        "repeated",
+        "repeats",
+        "average",
+        "mean",
+        "same",
+    }
 )
 
 

@@ -159,12 +159,26 @@ def _off(walk: Walk, at: int, word: Word, found: Quantity) -> None:
 def _reading(walk: Walk, word: Word, found: tuple[Quantity, ...], unit: str) -> None:
     if walk.buffer:
         take_buffer(walk)
+    elif _has_own_name(walk, word):
+        walk.what = ""
     if not word.unit and unit == "" and _wants_unit(walk):
         walk.values.unitless = walk.what
     for value in found:
         walk.values.readings.append(Reading(value, walk.what, walk.place, walk.state))
     walk.sentence.note("readings", word)
     walk.preposition = ""
+
+
+def _has_own_name(walk: Walk, word: Word) -> bool:
+    """See the thick of “OD 40.1, 6.35 thick”: it is no second outer diameter."""
+    following = walk.at(walk.sentence.words.index(word) + 1)
+    names = walk.sentence.lexicon.dimension_of
+    said = walk.what.casefold()
+    sized = said in names or said in names.values() or said in _OTHER_SIZES
+    return sized and following is not None and "length_adjective" in following.tags
+
+
+_OTHER_SIZES = frozenset({"od", "id", "dia", "diameter", "radius", "bore"})
 
 
 def _wants_unit(walk: Walk) -> bool:

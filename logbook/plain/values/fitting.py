@@ -99,6 +99,7 @@ def _placed_last(walk: Walk) -> None:
 
 
 _FAR = 4
+_ACROSS = _LENGTHS | {"across"}
 
 
 def _like_the_others(walk: Walk) -> None:
@@ -119,6 +120,7 @@ def _like_the_others(walk: Walk) -> None:
     values.readings = [
         replace(one, value=quantity(one.value.value, unit, one.value.step))
         if one.value.dimension == "length"
+        and one.what not in _ACROSS
         and one.value.value in bare
         and like / _FAR < float(one.value.value) < like * _FAR
         else one
@@ -138,7 +140,8 @@ def _warm_in_a_room(walk: Walk) -> None:
     if values.room is None or length or not heated:
         return
     read = walk.sentence.spans.get("readings", [])
-    bare = all(not word.unit and word.whole is not None for word in read)
+    timed = bool(values.hours or values.minutes)
+    bare = all(not word.unit and (timed or word.whole is not None) for word in read)
     if (
         read
         and bare

@@ -18,24 +18,32 @@ def take_state(walk: Walk, at: int, word: Word) -> None:
     walk.preposition = ""
     walk.sentence.note("state", word)
     if not readings or _value_follows(walk, at):
-        walk.state = word.low
+        walk.state = _said(word)
         return
     behind = _is_behind(walk, at)
-    own = range(len(readings) - 1, len(readings)) if behind else range(len(readings))
+    first = len(readings) - behind
+    own = range(first if behind else 0, len(readings))
     for one in own:
         if not readings[one].state:
-            readings[one] = replace(readings[one], state=word.low)
+            readings[one] = replace(readings[one], state=_said(word))
 
 
-def _is_behind(walk: Walk, at: int) -> bool:
-    """Tell whether the word stands right behind a value: 18.2 thick when dry."""
+def _said(word: Word) -> str:
+    """Give a state in known words, or as typed where a figure is in it: at 55 % rh."""
+    figured = any(sign.isdigit() for sign in word.text)
+    return " ".join(word.text.split()) if figured else word.low
+
+
+def _is_behind(walk: Walk, at: int) -> int:
+    """Give behind how many values the word stands at once: 18.2 thick when dry."""
     words = walk.sentence.words[max(0, at - 3) : at]
     while words and (words[-1].tags & {"length_adjective"} or words[-1].low in _LED):
         words.pop()
-    return bool(words) and words[-1].sort in FIGURES
+    told = bool(words) and words[-1].sort in FIGURES
+    return min(len(words[-1].amounts), len(walk.values.readings)) if told else 0
 
 
-_LED = frozenset({"when", "while"})
+_LED = frozenset({"when", "while", "once", "after"})
 
 
 def _value_follows(walk: Walk, at: int) -> bool:

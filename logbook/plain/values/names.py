@@ -173,10 +173,13 @@ def _has_tool(walk: Walk, row: list[Word]) -> bool:
     )
 
 
+_NO_NAMES = frozenset({"too", "very", "still", "twice", "thrice", "pulls"})
+
+
 def _is_verb(word: Word) -> bool:
     """Tell a verb form from a noun: “sawed” names no dimension."""
     if word.tags & {"measures", "structure"} or word.name is not None:
         return False  # Slots 4.4 wide: nothing is slotted.
-    if "plain_verb" in word.tags or word.low in ("too", "very", "still"):
+    if "plain_verb" in word.tags or word.low in _NO_NAMES:
         return True
     return any(tag.endswith((":past", ":ing", ":now")) for tag in word.tags)

@@ -100,6 +100,14 @@ def wrong_number(line: str) -> str:
     return ""
 
 
+_RANGED = re.compile(r"(?<=\d[.,]\d|[.,]\d\d|\d\d\d)(\.{2,3})(?=\d+[.,]\d)")
+"""The dots of 6.34..6.37, from the smallest to the largest."""
+
+
+def _apart(dots: re.Match[str]) -> str:
+    return "…".ljust(len(dots[0]))
+
+
 def plain_signs(line: str) -> str:
     """Give the line with typographic signs as plain ones, place for place."""
     return line.translate(_SAME_LENGTH)
@@ -117,7 +125,7 @@ def cut(
     as blanks: bar-1 is a piece and not minus one. `named` gives the words of names
     that have figures in them, which are no figures of the line.
     """
-    plain = opened(plain_signs(line))
+    plain = _RANGED.sub(_apart, opened(plain_signs(line)))
     words = []
     names = iter(named(plain))
     name = next(names, None)

@@ -19,6 +19,7 @@ def join_rated(words: list[Word], line: str) -> list[Word]:
 
     A figure is a rating where one of its kind follows that is of no noun.
     """
+    words = [_of_its_kind(words, at) for at in range(len(words))]
 
     def join(words: list[Word], at: int) -> tuple[int, Word] | None:
         if not _rates(words, at):
@@ -35,6 +36,27 @@ def join_rated(words: list[Word], line: str) -> list[Word]:
     return join_where(words, join)
 
 
+def _of_its_kind(words: list[Word], at: int) -> Word:
+    """Give the bare 23.6 of “24 V supply gives 23.6” the unit of the rating."""
+    word, led = words[at], words[at - 1] if at else None
+    bare = word.sort is Sort.NUMBER and not word.unit and word.has_decimals
+    if not bare or led is None or "is" not in led.tags:
+        return word
+    behind = words[at + 1] if at + 1 < len(words) else None
+    ends = behind is None or behind.sort is Sort.MARK or behind.low in _GOES_ON
+    if not ends:
+        return word  # 5.02 across: no watts.
+    rated = [
+        one
+        for place, one in enumerate(words[:at])
+        if one.dimension in _RATED and _of_noun(words, place)
+    ]
+    return replace(word, unit=rated[0].unit) if len(rated) == 1 else word
+
+
+_GOES_ON = frozenset({"at", "with", "under", "after", "on", "when", "and", "now"})
+
+
 def _rates(words: list[Word], at: int) -> bool:
     word = words[at]
     if word.dimension not in _RATED or not _of_noun(words, at):
@@ -42,7 +64,7 @@ def _rates(words: list[Word], at: int) -> bool:
     named = at > 0 and _leads(words[at - 1])
     return any(
         not _of_noun(words, place)
-        and (later.dimension == word.dimension or (named and later.dimension in _RATED))
+        and (later.dimension == word.dimension or (named and later.sort is Sort.NUMBER))
         for place, later in enumerate(words)
         if place > at
     )

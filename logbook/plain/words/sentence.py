@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from logbook.plain.words.cutting import cut
 from logbook.plain.words.degrees import heat_told
 from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.forms import join_forms
 from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
@@ -102,7 +103,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     ):
         words = gather(words, line)
     words = heat_told(words, vocabulary, known)
-    words = tell_states(words, line, known)
+    words = join_forms(tell_states(words, line, known), line, known)
     for gather in (join_places, join_rated):
         words = gather(words, line)
     return Sentence(line, words, vocabulary, known)

@@ -48,6 +48,7 @@ def tell_states(words: list[Word], line: str, known: Lexicon) -> list[Word]:
     if asked or not any(_is_exact(word) for word in words):
         return words
     spans = [*_of_names(words, known), *_of_things(words, line), *_with_it(words)]
+    spans += _in_air(words)
     rows = _apart(spans)
     covered = {at for first, last in rows for at in range(first, last)}
     rest = [word for at, word in enumerate(words) if at not in covered]
@@ -108,7 +109,8 @@ def _of_names(words: list[Word], known: Lexicon) -> Iterator[tuple[int, int]]:
         last = at + 1 if _switched(words, at) else _longest(words, at, known)
         if not last:
             continue
-        if _behind_value(words, at, last):
+        loaded = words[last - 1].low.split(" ")[-1] in ("load", "idle")
+        if _behind_value(words, at, last) or (loaded and last - at > 1):
             yield at, last
         elif _of_all(words, at, last):
             yield at, _with_where(words, last)
@@ -129,9 +131,12 @@ def _longest(words: list[Word], at: int, known: Lexicon) -> int:
     return 0
 
 
+_WHEN = frozenset({"when", "while", "once", "after"})
+
+
 def _behind_value(words: list[Word], at: int, last: int) -> bool:
     before = words[at - 1] if at else None
-    if before is not None and before.low in ("when", "while") and at > 1:
+    if before is not None and before.low in _WHEN and at > 1:
         before = words[at - 2]
     if before is not None and at > 1 and before.tags & {"length_adjective"}:
         before = words[at - 2]
@@ -206,6 +211,17 @@ def _of_things(words: list[Word], line: str) -> Iterator[tuple[int, int]]:
 
 
 _USED = frozenset({"thread lock", "threadlock", "grease", "oil", "tape", "wax"})
+
+
+def _in_air(words: list[Word]) -> Iterator[tuple[int, int]]:
+    """See “at 55 % rh”: how damp the air was, and no size of the part."""
+    for at, word in enumerate(words[:-2]):
+        damp = words[at + 1].dimension == "ratio" and words[at + 2].low in _DAMP
+        if damp and word.low in ("at", "@", "in") and len(words) > _MOST_WORDS:
+            yield at, at + 3
+
+
+_DAMP = frozenset({"rh", "humidity", "relative humidity", "r.h."})
 
 
 def _with_it(words: list[Word]) -> Iterator[tuple[int, int]]:

@@ -13,6 +13,8 @@ from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.states import STATE, acts, is_read
 
 _AT = frozenset({"at", "@", "on", "near"})
+_WAYS = frozenset({"out", "down", "up", "over", "back"})
+"""Before it, telling which way it lies: 2.01 out at the flange."""
 _MOST_WORDS = 3
 _NO_PLACE = frozenset(
     {"preposition", "joiner", "is", "wanted", "wanted_after", "instrument", "room",
@@ -55,6 +57,8 @@ def _is_thing(word: Word) -> bool:
 
 def _noun_behind(words: list[Word], at: int) -> int:
     """Give where the noun begins behind “at the”, 0 where none does."""
+    if words[at].low in _WAYS and at + 1 < len(words) and not words[at].name:
+        at += 1
     low = words[at].low
     if low.removesuffix(" the") not in _AT or words[at].name is not None:
         return 0

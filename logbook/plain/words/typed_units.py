@@ -89,6 +89,8 @@ def _meant(
     attached = not match["gap"]
     following = _NEXT.match(plain, match.end())
     after = following[1].lower() if following else ""
+    if unit.lower() == "lb" and after.isdigit():
+        return False  # Rf 178.65 lb 178.62: left back.
     if unit.lower() == "in":
         ends = not after or not (after[0].isalnum())
         return attached or ends or after in after_in or "/" in word.amounts[0]

@@ -1,0 +1,110 @@
+"""How flat, square or leaning a thing is; what a figure nobody names is of."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind, Verdict
+from logbook.plain.words.vocabulary import Vocabulary
+from tests.plain.judge import NOW
+
+PARTS = "base crossbar bed lid lamp cable gate collar hinge drum"
+WORDS = Vocabulary(now=NOW, parts=dict.fromkeys(PARTS.split(), ()))
+
+
+def read(says: str) -> list[tuple[str, str, str, str]]:
+    line = understand(says, WORDS)
+    assert (line.kind, line.verdict) == (Kind.READING, Verdict.TAKEN), says
+    return [
+        (one.what, one.place, one.state, str(one.value)) for one in line.facts.readings
+    ]
+
+
+@pytest.mark.parametrize(
+    ("says", "what", "value"),
+    [
+        ("bed flat within 0.2", "flatness", "0.2 mm"),
+        ("base is flat to within 0.1", "flatness", "0.1 mm"),
+        ("crossbar straight to 0.05 over its length", "straightness", "0.05 mm"),
+        ("drum round to 0.03", "roundness", "0.03 mm"),
+        ("hinge leaf square to 0.1", "leaf squareness", "0.1 mm"),
+        ("base leans in by 0.4 degrees", "lean", "0.4 degrees"),
+        ("bed cupped up by 0.8", "cup", "0.8 mm"),
+        ("inrush 3.1 A", "inrush", "3.1 A"),
+        ("24V supply gives 23.6", "24V supply", "23.6 V"),
+        ("whole lid 143 g", "weight", "143 g"),
+    ],
+)
+def test_what_a_figure_is_of_is_told_by_the_word_before_it(
+    says: str, what: str, value: str
+) -> None:
+    assert [(one[0], one[3]) for one in read(says)] == [(what, value)]
+
+
+@pytest.mark.parametrize(
+    ("says", "kind"),
+    [
+        ("filed the crossbar flat to the line", Kind.STEP),
+        ("base square to the bed", Kind.NOTE),
+        ("bed warped, no longer flat", Kind.FAILURE),
+    ],
+)
+def test_without_a_figure_they_tell_what_they_did(says: str, kind: Kind) -> None:
+    assert understand(says, WORDS).kind is kind
+
+
+def test_an_adjective_names_its_own_value() -> None:
+    told = read("collar ID 20.05, OD 40.1, 6.35 thick")
+    assert [one[0] for one in told] == ["ID", "OD", "thickness"]
+
+
+def test_what_is_across_is_no_power() -> None:
+    line = understand("the 3 W lamp measures 5.02 across", WORDS)
+    assert [str(one.value) for one in line.facts.readings][-1] == "5.02 mm"
+
+
+@pytest.mark.parametrize(
+    ("says", "places"),
+    [
+        ("base opening 178.60 left front, 178.66 rear right",
+         ["left front", "rear right"]),
+        ("bed thickness: lf 18.60 rf 18.65 lb 18.62 rb 18.68",
+         ["lf", "rf", "lb", "rb"]),
+        ("hinge thickness 1.98 near the knuckle, 2.01 out at the leaf",
+         ["knuckle", "leaf"]),
+        ("collar 6.34..6.37 all round", ["smallest", "largest"]),
+    ],
+)  # fmt: skip
+def test_no_place_goes_to_the_value_beside_its_own(
+    says: str, places: list[str]
+) -> None:
+    assert [one[1] for one in read(says)] == places
+
+
+@pytest.mark.parametrize(
+    ("says", "states"),
+    [
+        ("lamp draws 1.38 A, drops to 1.31 once warm", ["", "warm"]),
+        ("bed width at 55 % rh: 240.8", ["at 55 % rh"]),
+        ("gate slot 36.18 x 24.17 as cut, 36.02 x 24.0 polished",
+         ["as cut", "as cut", "polished", "polished"]),
+        ("under full load the lamp sat at 61 C", ["under full load"]),
+    ],
+)  # fmt: skip
+def test_a_state_is_of_its_own_values_only(says: str, states: list[str]) -> None:
+    assert [one[2] for one in read(says)] == states
+
+
+def test_repeats_said_to_be_so_stay_at_one_place() -> None:
+    told = read("measured the base opening three times: 178.62 178.63 178.62")
+    assert [one[1] for one in told] == ["", "", ""]
+
+
+def test_who_tells_hours_and_the_room_tells_heat() -> None:
+    assert read("lamp after 3 h: 58.2, ambient 22.4")[0][3] == "58.2 °C"
+
+
+@pytest.mark.parametrize("says", ["lid weighs 2 lb", "lid 2.2 lb"])
+def test_pounds_are_still_pounds(says: str) -> None:
+    assert understand(says, WORDS).facts.readings[0].value.unit == "lb"
