@@ -61,6 +61,9 @@ def offered(line: Understanding) -> tuple[str, ...]:
         ("paddle 1480 long, drawn as 1500", Kind.READING, "paddle"),
         ("motor draws 1.2 A", Kind.READING, "motor"),
         ("drawer sits 1.5 proud", Kind.READING, "drawer"),
+        ("flywheel weighs 412 g", Kind.READING, "flywheel"),
+        ("lens fogged up", Kind.FAILURE, "lens"),
+        ("The tang broke off.", Kind.FAILURE, "tang"),
         ("router guard melted where the chips pile up", Kind.FAILURE, "router guard"),
         ("glued cap shut", Kind.STEP, "cap"),
         ("faced and reamed the pins", Kind.STEP, "pin"),
@@ -112,6 +115,38 @@ def test_what_is_no_part_is_never_made_one(
     taken = line.verdict is Verdict.TAKEN
     assert not taken or made(line, words) == set()
     assert not taken or line.kind.broad is kind or line.kind is Kind.NOTE
+
+
+@pytest.mark.parametrize(
+    ("says", "part"),
+    [
+        ("hingge broke off", "hinge"),
+        ("wired the dimmer baord", "dimmer board"),
+        ("pannel cracked along the grain", "panel"),
+        ("suport fused to the plate", "support"),
+        ("glued the pannel in", "panel"),
+        ("ladderr snapped", "ladder"),
+    ],
+)
+def test_a_slip_in_the_noun_of_a_thing_is_put_right(says: str, part: str) -> None:
+    line = understand(says, PROJECT)
+    assert (line.verdict, line.facts.part) == (Verdict.TAKEN, part)
+
+
+@pytest.mark.parametrize("says", ["strand snapped", "crease in it", "stray noise"])
+def test_another_word_is_no_slip_of_a_thing(says: str) -> None:
+    assert not {"stand", "crate", "tray"} & {
+        understand(says, PROJECT).facts.part,
+        *offered(understand(says, PROJECT)),
+    }
+
+
+def test_where_a_range_was_read_is_of_both_its_ends() -> None:
+    line = understand("ripple 110 to 170 mV on the supply", PROJECT)
+    assert [(one.value.text, one.place) for one in line.facts.readings] == [
+        ("110 mV", "smallest supply"),
+        ("170 mV", "largest supply"),
+    ]
 
 
 @pytest.mark.parametrize(

@@ -137,7 +137,9 @@ def _named_reading(
     exact = any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES))
     if sentence.has("instead") and not exact and not values.measures:
         return Choice(Kind.READING, 0.5, figure, _is_reading(values))
-    point = _placed(values) and values.readings[0].value.dimension in ELECTRICAL
+    point = any(
+        one.place and one.value.dimension in ELECTRICAL for one in values.readings
+    )
     by_unit = 0 < len(values.guessed) <= _FEW and _electrical(values)
     told = known or values.measures or point or by_unit
     if not told and sentence.vocabulary.parts:

@@ -33,7 +33,7 @@ def measured_point(sentence: Sentence) -> Unnamed | None:
     run: Sequence[int] = subject(sentence)
     role = "characteristic"
     if not run or run[0] > values[0]:
-        run, role = _at_a(sentence, values[0]), "place"
+        run, role = _at_a(sentence, values[0], values[-1]), "place"
     if not run or not _may_be_point(sentence, run, role):
         return None
     if role == "characteristic" and _is_measure(sentence, run[-1] + 1):
@@ -58,9 +58,9 @@ def _is_measure(sentence: Sentence, at: int) -> bool:
     return bool(tags & {"measures"}) and not tags & {"is"}
 
 
-def _at_a(sentence: Sentence, value: int) -> Sequence[int]:
+def _at_a(sentence: Sentence, value: int, last: int) -> Sequence[int]:
     """Give the plug of “24.1 V at the plug”, and of “voltage at the plug 24.1 V”."""
-    for at in (value + 1, *range(max(1, value - 4), value)):
+    for at in (last + 1, *range(max(1, value - 4), value)):
         word, before = sentence.word(at), sentence.tags(at - 1)
         figure = sentence.words[at - 1].sort is Sort.NUMBER
         told = figure or "measures" in before

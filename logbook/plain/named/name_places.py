@@ -27,6 +27,15 @@ _TOLD = frozenset(
     }
 )  # fmt: skip
 _ABOUT = frozenset({"measures", "structure", "is", "off", "place", "fastener"})
+_BEFELL = frozenset({"fail:past", "fail:now"})
+_NO_FORM = frozenset({"fail:base", "fail:ing"})
+
+
+def befell(tags: frozenset[str]) -> bool:
+    """Tell whether a word says what happened to a thing: cracked, came apart."""
+    return bool(tags & _BEFELL) or ("fail" in tags and not tags & _NO_FORM)
+
+
 _DONE_TO = frozenset({"make:past", "close:past", "take_back:past"})
 
 YOUNG = 8
@@ -77,6 +86,7 @@ def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
     """
     led = run[0] > 0 and "article" in sentence.tags(run[0] - 1)
     measured = "measures" in following.tags and following.name is None
+    measured = measured and following.low != "weighs"
     several = sentence.words[run[-1]].low.endswith("s")  # Uprights lean: they do.
     return measured and not led and not several and not is_young(sentence)
 

@@ -142,9 +142,16 @@ def is_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     powered = any(word.dimension in ELECTRICAL for word in sentence.words)
     if powered and name not in sentence.lexicon.names["components"]:
         return False
-    return name in sentence.lexicon.names["things"]
+    things = sentence.lexicon.names["things"]
+    of_it = " ".join(words[:-1]) in things and words[-1] in _OF_THINGS
+    return name in things or of_it
 
 
+_OF_THINGS = frozenset(
+    {"board", "panel", "box", "case", "cover", "holder", "mount", "bracket", "housing",
+     "shroud", "guard", "runner"}
+)  # fmt: skip
+"""What is a thing by itself behind the name of one: dimmer board, fan bracket."""
 _ABSTRACT = ("tion", "sion", "ness", "ment", "ity", "ance", "ence", "kage", "page")
 """How nouns end that are no things: shrinkage, deduction, flatness."""
 _THINGS_TOO = ("station", "attachment", "extension", "section", "element", "partition")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.plain.named.name_places import after_when, only_where
+from logbook.plain.named.name_places import after_when, befell, only_where
 from logbook.plain.named.names import is_thing
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
@@ -94,7 +94,7 @@ def _is_what_it_is_of(sentence: Sentence, run: Sequence[int]) -> bool:
     behind = sentence.tags(run[-1] + 1)
     size = sentence.word(run[-1] + 2)
     sized = size is not None and size.sort is Sort.NUMBER and "is" in behind
-    told = sized or bool(behind & {"fail:past", "fail:now"})
+    told = sized or befell(behind)
     return run[0] == first and not no_part and told
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from logbook.plain.named.name_places import is_young
+from logbook.plain.named.name_places import befell, is_young
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import (
@@ -85,9 +85,9 @@ def _is_what_failed(reading: Unread) -> bool:
         return False
     word = sentence.words[first]
     led = first == 0 or "article" in sentence.tags(0)
-    befell = sentence.tags(reading.told_at) & {"fail:past", "fail:now"}
     one = word.low == line.facts.part and not word.low.endswith(_NO_NOUN)
-    return led and one and bool(befell) and not word.tags
+    happened = befell(sentence.tags(reading.told_at))
+    return led and one and happened and not word.tags
 
 
 _MOSTLY = 0.75

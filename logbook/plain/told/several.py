@@ -73,13 +73,16 @@ def _of_a_range(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
     found = list(readings)
     if len(read) != len(found):
         return found
-    for first, last in ends_of_ranges(sentence):
-        for at, called in ((first, "smallest"), (last, "largest")):
-            word = sentence.words[at]
-            if word in read:
-                place = read.index(word)
-                where = f"{called} {found[place].place}".strip()
-                found[place] = replace(found[place], place=where)
+    for ends in ends_of_ranges(sentence):
+        both = zip(("smallest", "largest"), ends, strict=True)
+        words = [(called, sentence.words[at]) for called, at in both]
+        at_which = [
+            (called, read.index(word)) for called, word in words if word in read
+        ]
+        told = next((found[at].place for _, at in at_which if found[at].place), "")
+        for called, at in at_which:
+            where = f"{called} {found[at].place or told}".strip()
+            found[at] = replace(found[at], place=where)
     return found
 
 

@@ -14,6 +14,7 @@ from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.forms import join_forms
 from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
+from logbook.plain.words.noun_slips import noun_put_right
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
 from logbook.plain.words.rated import join_rated
 from logbook.plain.words.spelled import join_spelled
@@ -148,6 +149,8 @@ def _longest(
         return 1, replace(first, sort=Sort.CODE, tags=code[1], amounts=())
     if corrected and first.low.isalpha() and vocabulary.spells(lows[at]):
         return 1, replace(first, low=lows[at], corrected=True)  # Wall trakc.
+    if corrected and noun_put_right(first.low, known) == lows[at]:
+        return 1, replace(first, low=lows[at])  # Baord: a noun as good as any.
     return 1, _done_again(first, known)
 
 
@@ -183,7 +186,8 @@ def _corrected(word: Word, vocabulary: Vocabulary, known: Lexicon) -> str:
         return low
     if low in known.phrases or low in known.others or vocabulary.spells(low):
         return low
-    return vocabulary.near(low) or known.near(low) or low
+    right = vocabulary.near(low) or known.near(low)
+    return right or noun_put_right(low, known) or low
 
 
 _AT_A = frozenset({"at", "on", "near", "by", "along"})
