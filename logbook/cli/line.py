@@ -7,17 +7,28 @@ from dataclasses import replace
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
+from logbook.plain.stated.restated import given, without, without_option
 from logbook.records.kinds.assembling import Line
-from logbook.records.kinds.ids import new_id
+
+_OF_LINE = {
+    "place": ("places",), "spare": ("spare",), "bought-as": ("bought_as",),
+    "price": ("price",), "critical": ("critical",), "substitute": ("substitutes",),
+}  # fmt: skip
+"""What may be taken away of a line: the option that tells it, and its fact."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument("part", help="the part")
-    parser.add_argument("quantity", type=int, help="pieces, not packs")
+    parser.add_argument(
+        "quantity",
+        type=int,
+        nargs="?",
+        help="pieces, not packs; of a line on the list only where it changes",
+    )
     parser.add_argument("--into", default="", help="the assembly; else the whole thing")
     parser.add_argument("--place", action="append", default=[], help="left, right…")
-    parser.add_argument("--spare", type=int, default=0, help="pieces to have over")
+    parser.add_argument("--spare", type=int, help="pieces to have over")
     parser.add_argument("--bought-as", default="", help="designation, pack, supplier")
     parser.add_argument("--price", help="of one piece, 0.12 EUR")
     parser.add_argument("--critical", default="", help="what of it must not change")
@@ -27,13 +38,17 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="what can stand in, and what came of it: “birch ply: works”",
     )
+    without_option(parser, _OF_LINE)
     names.insisting(parser)
     terms.logging(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Save the line, or amend the one this part has in that assembly."""
-    if args.quantity < 0 or args.spare < 0:
+    """Save the line, or amend the one this part has in that assembly.
+
+    A line on the list keeps what is not said.
+    """
+    if (args.quantity or 0) < 0 or (args.spare or 0) < 0:
         raise BadInput("quantity: found a negative number; accepted: 0 or more pieces")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args))
@@ -41,10 +56,10 @@ def run(args: argparse.Namespace) -> int:
     assembly = names.new_part_for(args, draft, args.into) if args.into else None
     if assembly is not None and not assembly.assembly:
         assembly = draft.amend(replace(assembly, assembly=True))
-    line = Line(
-        id=new_id(),
-        title=f"{part.title} in {assembly.title if assembly else 'the whole'}",
-        when=draft.when,
+    title = f"{part.title} in {assembly.title if assembly else 'the whole'}"
+    if args.quantity is None and not project.snapshot.named(title, Line):
+        raise BadInput(f"how many of the {part.title}? accepted: pieces, not packs: 4")
+    told = given(
         part=part.ref,
         assembly=assembly.ref if assembly else None,
         quantity=args.quantity,
@@ -55,9 +70,6 @@ def run(args: argparse.Namespace) -> int:
         critical=args.critical,
         substitutes=tuple(args.substitute),
     )
-    for known in project.snapshot.named(line.title, Line):
-        draft.amend(replace(line, id=known.id, when=known.when))
-        break
-    else:
-        draft.add(line)
-    return terms.save(project, draft, f"list: {args.quantity} × {part.title}", args)
+    told |= without(project.snapshot, Line, title, args, _OF_LINE, told)
+    line = draft.state(Line, title, told)
+    return terms.save(project, draft, f"list: {line.quantity} × {part.title}", args)

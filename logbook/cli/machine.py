@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
 
 from logbook.cli import terms
-from logbook.records.kinds.ids import new_id
+from logbook.plain.stated.restated import given, without, without_option
 from logbook.records.kinds.workshop import Machine
+
+_OF_MACHINE = {"process": ("process",), "bed": ("bed",)}
+"""What may be taken away of a machine: the option that tells it, and its fact."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -22,6 +24,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="it was set or repaired: its figures begin anew with the next piece",
     )
+    without_option(parser, _OF_MACHINE)
     terms.logging(parser)
 
 
@@ -29,15 +32,11 @@ def run(args: argparse.Namespace) -> int:
     """Save the machine, or amend the one of this name; what is not said stays."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args))
-    named = project.snapshot.named(args.name, Machine)
-    known = named[0] if named else Machine(id=new_id(), title=args.name)
-    bed = tuple(terms.value(text, draft) for text in args.bed)
-    machine = replace(
-        known,
-        when=draft.when,
-        process=args.process or known.process,
-        bed=bed or known.bed,
-        set_anew=draft.when if args.set_anew else known.set_anew,
+    told = given(
+        process=args.process,
+        bed=tuple(terms.value(text, draft) for text in args.bed),
+        set_anew=draft.when if args.set_anew else None,
     )
-    draft.state(machine)
+    told |= without(project.snapshot, Machine, args.name, args, _OF_MACHINE, told)
+    draft.state(Machine, args.name, told)
     return terms.save(project, draft, f"machine: {args.name}", args)

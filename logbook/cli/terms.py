@@ -24,6 +24,7 @@ from logbook.records.kinds.words import Blame, Disposition
 from logbook.records.making.drafts import Draft
 from logbook.records.states.dated import before_their_build
 from logbook.records.written.codec import write_facts
+from logbook.records.written.shown import what_changed
 from logbook.records.written.text import clean_title
 
 if TYPE_CHECKING:
@@ -211,7 +212,7 @@ def save(
     if not args.json:
         for remark in () if tell else before_their_build(draft.snapshot, draft.records):
             print(f"careful: {remark}", file=sys.stderr)
-        for line in (tell or said)(saved):
+        for line in tell(saved) if tell else said(saved, draft):
             print(line)
         if ended is not None and ended.said:
             print(ended.said)
@@ -245,11 +246,15 @@ def _clock_ended(project: Project, at: datetime, by: Ended) -> None:
         print(f"careful: {refusal}", file=sys.stderr)
 
 
-def said(saved: Saved) -> list[str]:
-    """Give one line for each record saved."""
+def said(saved: Saved, draft: Draft) -> list[str]:
+    """Give one line for each record saved; behind one amended what of it changed."""
     lines = []
     for record, path in zip(saved.records, saved.paths, strict=True):
         lines.append(f"{kind_of(record).shown}: {record.title}  [{record.id}]  {path}")
+        if record.id in draft.snapshot:
+            before = draft.snapshot.lookup(record.id)
+            changed = what_changed(before, record)
+            lines += [f"  {one.words}" for one in changed] or ["  as it was"]
     return lines
 
 

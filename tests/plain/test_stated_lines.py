@@ -162,7 +162,22 @@ def test_what_is_made_and_what_is_replaced_is_said(stand: Snapshot) -> None:
     _, said = put("step fold the base --makes hood", stand)
     assert said[0] == "step 1: fold the base"
     assert "new part hood" in said
-    assert "in place of what its name stood for" in said
+    assert "of the one on record changes makes: not told → hood" in said
+
+
+def test_what_is_not_told_again_stays(stand: Snapshot) -> None:
+    first, _ = put("step rivet the lid on; closes; inside cable", stand)
+    step, said = put("step 8: rivet the lid on; without inside", world((first,)))
+    assert isinstance(step, Step)
+    assert (step.number, step.closes, step.inside) == (8, True, ())
+    changes = "number: 2 → 8, inside: cable → taken away"
+    assert said[-1] == f"of the one on record changes {changes}"
+    joint, _ = put("joint bar to base M4x16; layer crossbar=2; tap drill 3.3", stand)
+    again, said = put("joint bar to base; without tap drill", world((joint,)))
+    assert isinstance(again, Joint)
+    assert (again.fastener, again.tap_drill) == ("M4x16", None)
+    with pytest.raises(LogbookError, match="accepted: as"):
+        put("joint bar to base; without room", world((joint,)))
 
 
 @pytest.mark.parametrize(

@@ -4,21 +4,42 @@ from __future__ import annotations
 
 import argparse
 from dataclasses import replace
+from typing import Any
 
 from logbook.errors import BadInput
 from logbook.plain.stated.order import step_meant
 from logbook.plain.stated.part_names import new_part
+from logbook.plain.stated.restated import given, without, without_option
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Joint, Layer
-from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.limits import parse_drawn
+
+_OF_JOINT = {
+    "layer": ("layers",), "head": ("head",), "nut": ("nut", "nut_height"),
+    "nut-height": ("nut_height",), "thread-depth": ("thread_depth",),
+    "behind": ("room_behind",), "torque": ("torque", "torque_with", "torque_result"),
+    "torque-with": ("torque_with",), "torque-result": ("torque_result",),
+    "preload": ("preload",), "tap-drill": ("tap_drill",), "step": ("step",),
+}  # fmt: skip
+"""What may be taken away of a joint: the option that tells it, and its facts."""
+
+_OF_LAYER = {
+    "edge": "edge_distance", "hole": "hole", "slot": "slot", "fixed": "fixed",
+    "from-fixed": "from_fixed",
+}  # fmt: skip
+"""What may be taken away of the layers of a joint, and the fact of each."""
 
 
 def joint_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what a joint is told with."""
     parser.add_argument("name", help="what the joint is called")
-    parser.add_argument("fastener", help="as fitted or drawn, M4x16")
+    parser.add_argument(
+        "fastener",
+        nargs="?",
+        default="",
+        help="as fitted or drawn, M4x16; of a known joint only where it changes",
+    )
     parser.add_argument(
         "--layer",
         action="append",
@@ -48,23 +69,27 @@ def joint_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--preload", help="pull in the screw, where known, 800 N")
     parser.add_argument("--tap-drill", help="the drill before the tap, 3.3 mm")
-    parser.add_argument("--number", type=int, default=1, help="how many of them")
+    parser.add_argument("--number", type=int, help="how many of them")
     parser.add_argument("--step", default="", help="the step it is closed in")
+    without_option(parser, {**_OF_JOINT, **dict.fromkeys(_OF_LAYER, ())})
 
 
 def stated_joint(draft: Draft, args: argparse.Namespace) -> Joint:
-    """Give the joint, in the draft, or the one of this name as it is stated now.
+    """Give the joint, in the draft; one of this name keeps what is not told of it.
 
     Raises:
-        BadInput: a layer or a figure cannot be.
+        BadInput: a layer or a figure cannot be, or a new joint has no fastener.
         NotFound: the step it is closed in is none.
     """
-    layers = tuple(_layer(draft, text, args) for text in args.layer)
-    step = step_meant(draft.snapshot, args.step).ref if args.step else None
-    joint = Joint(
-        id=new_id(),
-        title=args.name,
-        when=draft.when,
+    snapshot = draft.snapshot
+    known = snapshot.named(args.name, Joint)
+    if not known and not args.fastener:
+        raise BadInput(
+            f"the joint “{args.name}” is not on record, and no fastener is told; "
+            "accepted: one, M4x16"
+        )
+    step = step_meant(snapshot, args.step).ref if args.step else None
+    told = given(
         fastener=args.fastener,
         head=args.head,
         nut=args.nut,
@@ -78,9 +103,13 @@ def stated_joint(draft: Draft, args: argparse.Namespace) -> Joint:
         tap_drill=_optional(draft, args.tap_drill, "length", "3.3 mm"),
         step=step,
         quantity=args.number,
-        layers=layers,
+        layers=_layers(draft, args, known[0].layers if known else ()),
     )
-    return draft.state(joint)
+    names = {**_OF_JOINT, **dict.fromkeys(_OF_LAYER, ())}
+    if "layer" in args.without and not args.layer:
+        told.pop("layers", None)
+    told |= without(snapshot, Joint, args.name, args, names, told)
+    return draft.state(Joint, args.name, told)
 
 
 def _optional(
@@ -92,12 +121,25 @@ def _optional(
     return found
 
 
-def _layer(draft: Draft, text: str, args: argparse.Namespace) -> Layer:
+def _layers(
+    draft: Draft, args: argparse.Namespace, known: tuple[Layer, ...]
+) -> tuple[Layer, ...]:
+    """Give the layers, told anew or as they are, with what is told of their holes."""
+    if not args.layer:
+        return tuple(_with_edge(draft, one, args) for one in known)
+    return tuple(_layer(draft, text, args, known) for text in args.layer)
+
+
+def _layer(
+    draft: Draft, text: str, args: argparse.Namespace, known: tuple[Layer, ...]
+) -> Layer:
+    """Give one layer; one of the same part keeps what is not told of it."""
     name, sign, size = text.partition("=")
     if not name.strip():
         raise BadInput(f"--layer: found “{text}”; accepted: collar, or washer=0.8 mm")
     part = new_part(draft, name.strip(), insist=getattr(args, "new", False))
-    layer = Layer(part=part.ref)
+    kept = next((one for one in known if one.part.id == part.id), None)
+    layer = kept or Layer(part=part.ref)
     if sign:
         drawn = parse_drawn(size, draft.snapshot.project.unit)
         layer = replace(
@@ -106,19 +148,28 @@ def _layer(draft: Draft, text: str, args: argparse.Namespace) -> Layer:
             lower_limit=drawn.lower,
             upper_limit=drawn.upper,
         )
-    if args.edge and (args.edge_of or name).casefold() == name.casefold():
-        layer = replace(layer, edge_distance=_optional(draft, args.edge))
-    return _holed(draft, layer, args)
+    return _with_edge(draft, layer, args)
 
 
-def _holed(draft: Draft, layer: Layer, args: argparse.Namespace) -> Layer:
-    """Give the layer with its hole, slot and distance, where it is the one meant."""
-    if (args.hole_in or layer.part.name).casefold() != layer.part.name.casefold():
-        return layer
-    return replace(
-        layer,
-        hole=_optional(draft, args.hole),
-        slot=_optional(draft, args.slot),
-        fixed=args.fixed,
-        from_fixed=_optional(draft, args.from_fixed),
-    )
+def _with_edge(draft: Draft, layer: Layer, args: argparse.Namespace) -> Layer:
+    """Give the layer with its edge and its hole, where it is the one meant."""
+    told: dict[str, Any] = {}
+    if _is_meant(layer, args.edge_of):
+        told |= given(edge_distance=_optional(draft, args.edge))
+    if _is_meant(layer, args.hole_in):
+        told |= given(
+            hole=_optional(draft, args.hole),
+            slot=_optional(draft, args.slot),
+            fixed=args.fixed,
+            from_fixed=_optional(draft, args.from_fixed),
+        )
+    for word, name in _OF_LAYER.items():
+        of = args.edge_of if word == "edge" else args.hole_in
+        if word in args.without and _is_meant(layer, of):
+            told[name] = False if word == "fixed" else None
+    return replace(layer, **told)
+
+
+def _is_meant(layer: Layer, name: str) -> bool:
+    """Tell whether a layer is the one named; where none is named each is meant."""
+    return not name or name.casefold() == layer.part.name.casefold()

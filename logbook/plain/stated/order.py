@@ -4,18 +4,34 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from dataclasses import replace
 
-from logbook.errors import NotFound
+from logbook.errors import BadInput, NotFound
 from logbook.plain.stated.part_names import new_part
+from logbook.plain.stated.restated import given, without, without_option
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Fit, Hold, Step
+from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.words import Grade
 from logbook.records.making.drafts import Draft
-from logbook.records.making.gaps import stated_gap
+from logbook.records.making.gaps import spelt, stated_gap
 from logbook.records.sizes.limits import parse_drawn
 from logbook.records.together.snapshot import Snapshot
+from logbook.shop.chains.formula import read_formula
+
+_OF_STEP = {
+    "makes": ("makes",), "uses": ("uses",), "after": ("after",), "closes": ("closes",),
+    "inside": ("inside",), "tested": ("tested",), "clean": ("clean",),
+    "tool": ("tools",), "instead": ("substitutes",), "process": ("process",),
+    "set": ("set_to",), "accept": ("accept",), "time": ("time",),
+}  # fmt: skip
+"""What may be taken away of a step: the option that tells it, and its facts."""
+
+_OF_GAP = {
+    "limits": ("lower_limit", "upper_limit"), "last": ("made_last",),
+    "one-instrument": ("one_instrument",), "setup-error": ("setup_error",),
+    "coating": ("coating", "coated_faces"), "chance": ("chance",), "step": ("step",),
+}  # fmt: skip
 
 
 def step_arguments(parser: argparse.ArgumentParser) -> None:
@@ -44,30 +60,28 @@ def step_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--accept", default="", help="how to tell that it is right")
     parser.add_argument("--time", help="it takes, or took, 25 min")
+    without_option(parser, _OF_STEP)
 
 
 def stated_step(draft: Draft, args: argparse.Namespace) -> Step:
-    """Give the step, in the draft, or the one of this name as it is stated now.
+    """Give the step, in the draft; one of this name keeps what is not told of it.
 
-    Without a number it comes last.
+    A new one without a number comes last.
 
     Raises:
         BadInput: a name or a time cannot be.
         NotFound: an earlier step is none.
     """
     snapshot = draft.snapshot
-    known = snapshot.named(args.name, Step)
-    last = max((step.number for step in snapshot.all(Step)), default=0)
-    number = known[0].number if known else last + 1
+    number = args.number
+    if number is None and not snapshot.named(args.name, Step):
+        number = 1 + max((step.number for step in snapshot.all(Step)), default=0)
 
     def part(name: str) -> Ref:
         return new_part(draft, name, insist=getattr(args, "new", False)).ref
 
-    step = Step(
-        id=new_id(),
-        title=args.name,
-        when=draft.when,
-        number=args.number if args.number is not None else number,
+    told = given(
+        number=number,
         makes=part(args.makes) if args.makes else None,
         uses=tuple(part(name) for name in args.uses),
         after=tuple(step_meant(snapshot, name).ref for name in args.after),
@@ -82,7 +96,8 @@ def stated_step(draft: Draft, args: argparse.Namespace) -> Step:
         accept=args.accept,
         time=_value(args.time, draft),
     )
-    return draft.state(step)
+    told |= without(snapshot, Step, args.name, args, _OF_STEP, told)
+    return draft.state(Step, args.name, told)
 
 
 def hold_arguments(parser: argparse.ArgumentParser) -> None:
@@ -120,7 +135,12 @@ def stated_hold(draft: Draft, args: argparse.Namespace) -> Hold:
 def gap_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what a gap is told with."""
     parser.add_argument("name", help="what the gap is called")
-    parser.add_argument("formula", help="base.opening - crossbar.length")
+    parser.add_argument(
+        "formula",
+        nargs="?",
+        default="",
+        help="base.opening - crossbar.length; of a known gap only where it changes",
+    )
     parser.add_argument("--limits", help="0.1 to 0.5")
     parser.add_argument(
         "--last", default="", help="made last, to suit: crossbar.length"
@@ -130,30 +150,55 @@ def gap_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--setup-error", help="shared by what one setup made")
     parser.add_argument("--coating", help="thickness on one face")
-    parser.add_argument("--coated-faces", type=int, default=0, help="faces in the gap")
+    parser.add_argument("--coated-faces", type=int, help="faces in the gap")
     parser.add_argument("--chance", help="wanted chance of landing, 95 %%")
     parser.add_argument("--step", default="", help="the step it matters in")
+    without_option(parser, _OF_GAP)
 
 
 def stated_fit(draft: Draft, args: argparse.Namespace) -> Fit:
-    """Give the gap, in the draft, or the one of this name as it is stated now.
+    """Give the gap, in the draft; one of this name keeps what is not told of it.
 
     Raises:
         BadInput: the formula, its limits or what is made last cannot be.
         NotFound: the step it matters in is none.
     """
-    unit = draft.snapshot.project.unit
-    wanted = parse_drawn(args.limits, unit) if args.limits else None
-    gap = replace(
-        stated_gap(draft, args.name, args.formula, wanted, args.last),
+    snapshot = draft.snapshot
+    known = snapshot.named(args.name, Fit)
+    formula = args.formula or (known[0].formula if known else "")
+    if not formula:
+        raise BadInput(
+            f"the gap “{args.name}” is not on record, and no formula is told; "
+            "accepted: one, base.opening - crossbar.length"
+        )
+    wanted = parse_drawn(args.limits, snapshot.project.unit) if args.limits else None
+    gap = stated_gap(draft, args.name, formula, wanted, args.last)
+    told = given(
+        formula=gap.formula,
+        made_last=gap.made_last,
         one_instrument=args.one_instrument,
         setup_error=_value(args.setup_error, draft),
         coating=_value(args.coating, draft),
         coated_faces=args.coated_faces,
         chance=_value(args.chance, draft),
-        step=step_meant(draft.snapshot, args.step).ref if args.step else None,
+        step=step_meant(snapshot, args.step).ref if args.step else None,
     )
-    return draft.state(gap)
+    if known and not args.last and not _stays_last(snapshot, known[0], formula):
+        told["made_last"] = None
+    if wanted:
+        told |= {"lower_limit": gap.lower_limit, "upper_limit": gap.upper_limit}
+    told |= without(snapshot, Fit, args.name, args, _OF_GAP, told)
+    return draft.state(Fit, args.name, told)
+
+
+def _stays_last(snapshot: Snapshot, gap: Fit, formula: str) -> bool:
+    """Tell whether what a gap makes last is a dimension of a formula still."""
+    size = snapshot.find(gap.made_last, Characteristic)
+    part = snapshot.find(size.part, Part) if size else None
+    if size is None or part is None:
+        return True
+    named = read_formula(spelt(snapshot, formula)).names
+    return (part.name, size.name) in {(one.part, one.dimension) for one in named}
 
 
 def step_meant(snapshot: Snapshot, words: str) -> Step:

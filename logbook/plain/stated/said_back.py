@@ -10,6 +10,7 @@ from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
+from logbook.records.written.shown import what_changed
 
 
 def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
@@ -29,8 +30,10 @@ def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
         f"new size {size.title} of {size.part.name}"
         for size in draft.made(Characteristic)
     )
-    if any(one.id == record.id for one in draft.amended):
-        said.append("in place of what its name stood for")
+    if record.id in draft.snapshot:
+        changed = what_changed(draft.snapshot.lookup(record.id), record)
+        told = ", ".join(one.words for one in changed)
+        said.append(f"of the one on record changes {told}" if told else "as it was")
     return tuple(said)
 
 

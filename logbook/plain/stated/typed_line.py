@@ -22,7 +22,7 @@ from logbook.plain.stated.order import (
     stated_step,
     step_arguments,
 )
-from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.assembling import Fit, Joint, Step
 from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
@@ -238,9 +238,14 @@ def _of_hold(words: list[str], snapshot: Snapshot) -> tuple[list[str], list[str]
     )
 
 
-def _of_gap(words: list[str], _: Snapshot) -> tuple[list[str], list[str]]:
-    """Give the name and the formula: parted by a colon, or where a dimension begins."""
+def _of_gap(words: list[str], snapshot: Snapshot) -> tuple[list[str], list[str]]:
+    """Give the name and the formula: parted by a colon, or where a dimension begins.
+
+    The name of a known gap may stand alone.
+    """
     name, colon, formula = " ".join(words).partition(":")
+    if name.strip() and not formula.strip() and snapshot.named(name.strip(), Fit):
+        return [name.strip()], []
     if not colon:
         at = next((at for at, one in enumerate(words) if _IN_FORMULA.match(one)), 0)
         name, formula = " ".join(words[:at]), " ".join(words[at:])
@@ -252,9 +257,14 @@ def _of_gap(words: list[str], _: Snapshot) -> tuple[list[str], list[str]]:
     return [name.strip(), formula.strip()], []
 
 
-def _of_joint(words: list[str], _: Snapshot) -> tuple[list[str], list[str]]:
-    """Give the name and the fastener: parted by a colon, or the last word's figure."""
+def _of_joint(words: list[str], snapshot: Snapshot) -> tuple[list[str], list[str]]:
+    """Give the name and the fastener: parted by a colon, or the last word's figure.
+
+    The name of a known joint may stand alone.
+    """
     name, colon, fastener = " ".join(words).partition(":")
+    if name.strip() and not fastener.strip() and snapshot.named(name.strip(), Joint):
+        return [name.strip()], []
     if not colon and len(words) > 1 and any(sign.isdigit() for sign in words[-1]):
         name, fastener = " ".join(words[:-1]), words[-1]
     if not name.strip() or not fastener.strip():

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import cached_property
-from typing import TypeVar
+from typing import Any, TypeVar
 
+from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.record import Record
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import cleaned
@@ -53,12 +54,12 @@ class Pending:
         self.new.append(record)
         return record
 
-    def state(self, record: R) -> R:
-        """Take a named record in, in place of the one of its kind that has its name."""
-        known = self.snapshot.named(record.title, type(record))
+    def state(self, cls: type[R], title: str, told: Mapping[str, Any]) -> R:
+        """Take in what is told of a named record; a known one keeps all the rest."""
+        known = self.snapshot.named(title, cls)
         if known:
-            return self.amend(replace(record, id=known[0].id, when=known[0].when))
-        return self.add(record)
+            return self.amend(replace(known[0], **told))
+        return self.add(cls(id=new_id(), title=title, when=self.when, **told))
 
     def amend(self, record: R) -> R:
         """Take a changed record in, in place of what was drafted of it before."""

@@ -1,0 +1,111 @@
+"""Facts as one line that reads, and what of them differs between two states."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from logbook.records.kinds.record import Record
+from logbook.records.written.codec import write_facts
+
+FIXED = ("id", "kind")
+"""Facts that never change."""
+
+_ID = re.compile(r" [0-9a-hjkmnp-tv-z]{8}$")
+"""The id behind a name: nobody knows a record by it where the name stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """A fact that changed: its name, how it read before and after; empty: not there.
+
+    Of a table the name of the row and of the fact in it, as “reading 2 value”.
+    """
+
+    fact: str
+    before: str
+    after: str
+
+    @property
+    def words(self) -> str:
+        """Say it in one line."""
+        name = self.fact.replace("_", " ")
+        return f"{name}: {self.before or 'not told'} → {self.after or 'taken away'}"
+
+
+def shown_fact(value: Any) -> str:
+    """Show a fact as it is typed."""
+    if isinstance(value, dict):
+        return ", ".join(f"{key} {shown_fact(one)}" for key, one in value.items())
+    if isinstance(value, list | tuple):
+        return " · ".join(shown_fact(one) for one in value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)
+
+
+def without_id(words: str) -> str:
+    """Give the words of a fact without the id behind the name of a record."""
+    return _ID.sub("", words)
+
+
+def what_changed(before: Record, after: Record) -> tuple[Changed, ...]:
+    """Give the facts of a record that differ, in the order of its file.
+
+    A row that only came to a table is none: what was done says it. A title that follows
+    its facts is told only where nothing else changed; of prose only that it did.
+    """
+    old, new = write_facts(before), write_facts(after)
+    names = [name for name in dict.fromkeys((*old, *new)) if name not in FIXED]
+    found = [one for name in names for one in _fact(name, old.get(name), new.get(name))]
+    if before.prose != after.prose:
+        found.append(Changed("prose", "as it was", "told anew"))
+    if not found and before.title != after.title:
+        found.append(Changed("title", before.title, after.title))
+    return tuple(found)
+
+
+def _fact(name: str, old: Any, new: Any) -> Iterator[Changed]:
+    if old == new:
+        return
+    if _is_table(old) or _is_table(new):
+        yield from _rows(name, old or (), new or ())
+    elif isinstance(old, dict) and isinstance(new, dict):
+        yield from _keys(name, old, new)
+    else:
+        yield Changed(name, _read(old), _read(new))
+
+
+def _rows(
+    name: str, old: Sequence[Mapping[str, Any]], new: Sequence[Mapping[str, Any]]
+) -> Iterator[Changed]:
+    """Compare the rows of a table: by their ids where they have them."""
+    there = {one.get("id", at): one for at, one in enumerate(new)}
+    for at, row in enumerate(old):
+        named = f"{name} {at + 1}" if len(old) > 1 else name
+        now = there.get(row.get("id", at))
+        if now is None:
+            said = {key: one for key, one in row.items() if key not in ("id", "at")}
+            yield Changed(named, " ".join(map(_read, said.values())), "")
+        elif now != row:
+            yield from _keys(named, row, now)
+
+
+def _keys(
+    name: str, old: Mapping[str, Any], new: Mapping[str, Any]
+) -> Iterator[Changed]:
+    for key in dict.fromkeys((*old, *new)):
+        if old.get(key) != new.get(key):
+            yield Changed(f"{name} {key}", _read(old.get(key)), _read(new.get(key)))
+
+
+def _is_table(value: Any) -> bool:
+    return isinstance(value, list | tuple) and any(isinstance(v, dict) for v in value)
+
+
+def _read(value: Any) -> str:
+    if isinstance(value, list | tuple):
+        return " · ".join(map(_read, value))
+    return "" if value is None else without_id(shown_fact(value))
