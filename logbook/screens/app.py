@@ -18,7 +18,6 @@ from textual.binding import BindingType
 from textual.driver import Driver
 from textual.screen import Screen
 
-from logbook.counting import so_many
 from logbook.screens.bench.glimpse import glimpse
 from logbook.screens.bench.opening import Opening
 from logbook.screens.desk.turns import take_short_turns
@@ -26,7 +25,7 @@ from logbook.screens.git_turns import GitTurns
 from logbook.screens.leaving import Leaving
 from logbook.screens.preferences import read_preferences
 from logbook.screens.ruled.keys_in_order import KeysInOrder
-from logbook.screens.ruled.look import sentence, themes
+from logbook.screens.ruled.look import themes
 from logbook.screens.terminal import outliving
 
 if TYPE_CHECKING:  # see above
@@ -51,7 +50,7 @@ class LogbookApp(KeysInOrder[None]):
     def __init__(self, folder: Path) -> None:
         """Open the project of this folder."""
         super().__init__()
-        for theme in themes(self.console.color_system):
+        for theme in themes(self.console.color_system, plain=self.no_color):
             self.register_theme(theme)
         wishes = read_preferences()
         self.theme = wishes.theme
@@ -63,7 +62,8 @@ class LogbookApp(KeysInOrder[None]):
         self._worked = ""
         self._waits = 0
         self._early: list[events.Key | events.Paste] | None = []
-        self._leaving = Leaving(self, lambda said: self.tell_all(said, label="leaving"))
+        tell = lambda said: self.tell_all(said, label="leaving")  # noqa: E731
+        self._leaving = Leaving(self, tell, self.note_where)
 
     # -- starting ----------------------------------------------------------------
 
@@ -129,6 +129,14 @@ class LogbookApp(KeysInOrder[None]):
         for screen in self.screen_stack:
             if isinstance(screen, Sheet) and screen.is_laid_out:
                 yield screen
+
+    def note_where(self) -> None:
+        """Note what the screens are in the middle of, the one on top first."""
+        if hasattr(self, "desk"):
+            under_way = [one.in_the_middle for one in reversed([*self._sheets()])]
+            left_off, here = self.desk.standing_in.left_off, self.desk.shown.id
+            if left_off.stand(under_way, here, self.desk.now()):
+                self._show_standing()
 
     def _pass_on(self, message: Any) -> None:
         for sheet in self._sheets():
@@ -232,6 +240,7 @@ class LogbookApp(KeysInOrder[None]):
     def _tick(self) -> None:
         """Look for changes from outside, at the clock, and at the terminal."""
         self._leaving.look()
+        self.note_where()
         self.desk.watch()
         working = self._working()
         clock = self.desk.clock_words()
@@ -242,35 +251,19 @@ class LogbookApp(KeysInOrder[None]):
     def _working(self) -> str:
         """Say what takes long, how far it is, and which key stops it."""
         work = self.desk.works.said
-        if work is None:
-            return ""
         sheet = next(reversed([*self._sheets()]), None)
-        if sheet is None:
-            return work.words
+        if work is None or sheet is None:
+            return ""
         from logbook.screens.ruled.verbs import LEAVE, STOP
 
         key = sheet.mapped_keys()(STOP if work.can_stop else LEAVE)
         return f"{work.words} · {key} {'stops it' if work.can_stop else 'leaves'}"
 
     def _show_standing(self) -> None:
-        problems = self.desk.glance.problems
-        said = f"{so_many(problems, 'problem')} · " if problems else ""
+        from logbook.screens.ruled.standing_words import standing_words
+
         self._clock = self.desk.clock_words()
-        shorter = self.desk.clock_words(short=True)
-        git = f"{self._waits} not in git yet" if self._waits else "all in git"
-        if self.desk.unfinished:
-            git = f"{self.desk.unfinished} unfinished"
-            git += f" · {self._waits} wait" if self._waits else ""
-        self.desk.standing = tuple(
-            sentence("$said$clock$git", said=said, clock=one and f"{one} · ", git=git)
-            for one in (self._clock, shorter)
-        )
-        if self._worked:
-            shorter = self._worked.partition(": ")[2] or self._worked
-            self.desk.standing = (
-                sentence("$words", words=self._worked),
-                sentence("$words", words=shorter),
-            )
+        self.desk.standing = standing_words(self.desk, self._waits, self._worked)
         for sheet in self._sheets():
             sheet.show_band()
 

@@ -45,6 +45,7 @@ class Find(Choosing):
 
     NOTHING = "no record has that"
     ASKS = "words, or a number: 86.42, 3/16 in"
+    WAY = "find"
 
     @dataclass
     class Found(Message):

@@ -43,9 +43,17 @@ NOT_ON_DISK = "the disk was not done in time; the last lines are in: logbook dra
 class Leaving:
     """How one app is left."""
 
-    def __init__(self, app: KeysInOrder[None], tell: Callable[[str], None]) -> None:
-        """Leave this app; `tell` says on it what is waited for."""
-        self._app, self._tell = app, tell
+    def __init__(
+        self,
+        app: KeysInOrder[None],
+        tell: Callable[[str], None],
+        note_where: Callable[[], None],
+    ) -> None:
+        """Leave this app; `tell` says on it what is waited for.
+
+        `note_where` notes what it is in the middle of.
+        """
+        self._app, self._tell, self._note_where = app, tell, note_where
         self._under_way = False
         self._had_terminal = False
 
@@ -57,6 +65,7 @@ class Leaving:
 
     def leave(self) -> None:
         """Leave once everything is where it belongs; the second time at once."""
+        self._note_where()
         if self._under_way or self._desk is None:
             self._app.exit(message=self._left())
             return
@@ -118,6 +127,7 @@ class Leaving:
         desk = self._desk
         if desk is not None:
             desk.keeping.hand_over()
+            self._note_where()
         if number != signal.SIGTERM:
             _let_go_of_terminal()
         code = 128 + number

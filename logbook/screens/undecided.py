@@ -57,6 +57,7 @@ class Undecided(Choosing):
     NOTHING = "no row has these words"
     ASKS = "words of a row, or what is done with it: scrap, rework, use as is"
     MARGIN_WORD = "say ›"
+    WAY = "undecided"
 
     _meant = ""
     """The row the arrow stood at when the line was begun, or was moved to since."""

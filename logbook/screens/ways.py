@@ -10,7 +10,10 @@ from collections.abc import Callable, Collection, Mapping
 from typing import TYPE_CHECKING, Any
 
 from logbook.records.kinds.design import Part
+from logbook.records.kinds.workshop import Build
+from logbook.screens.ruled.emptying import EmptyingSheet
 from logbook.screens.ruled.sheet import Sheet
+from logbook.store.typed.left_off import LeftOff
 
 if TYPE_CHECKING:
     from logbook.screens.ruled.listing import Line
@@ -78,21 +81,29 @@ def grid(sheet: Sheet) -> None:
 
 def sums(sheet: Sheet) -> None:
     """Choose a sum and work it out."""
-    from logbook.screens.sums.calculator import SumSheet
     from logbook.screens.sums.sums_listed import Sums
 
     def go(name: str | None) -> None:
         if name:
-            sheet.app.push_screen(SumSheet(sheet.desk, name))
+            the_sum(sheet, name)
 
     sheet.app.push_screen(Sums(sheet.desk, "shop sums"), go)
 
 
-def gaps(sheet: Sheet) -> None:
-    """Look at the gaps and joints."""
+def the_sum(sheet: Sheet, name: str) -> None:
+    """Work out the sum of this name."""
+    from logbook.screens.sums.calculator import SumSheet
+
+    sheet.app.push_screen(SumSheet(sheet.desk, name))
+
+
+def gaps(sheet: Sheet, at: str = "") -> None:
+    """Look at the gaps and joints, beginning at the one with this key."""
     from logbook.screens.gaps.gaps import Gaps
 
-    sheet.app.push_screen(Gaps(sheet.desk))
+    looked_at = Gaps(sheet.desk)
+    looked_at.begins_at = at
+    sheet.app.push_screen(looked_at)
 
 
 def climate(sheet: Sheet) -> None:
@@ -109,8 +120,8 @@ def steps(sheet: Sheet) -> None:
     sheet.app.push_screen(Steps(sheet.desk))
 
 
-def job_sheet(sheet: Sheet) -> None:
-    """Choose a printed job sheet and type it in."""
+def job_sheet(sheet: Sheet, mark: str = "") -> None:
+    """Choose a printed job sheet and type it in; that of a mark is not asked for."""
     from logbook.screens.steps.job_sheet import JobSheetTyped
     from logbook.screens.steps.job_sheets import Sheets
 
@@ -121,7 +132,7 @@ def job_sheet(sheet: Sheet) -> None:
         if chosen is not None:
             sheet.app.push_screen(JobSheetTyped(sheet.desk, *chosen), tell)
 
-    sheet.app.push_screen(Sheets(sheet.desk, "type in which job sheet?"), go)
+    sheet.app.push_screen(Sheets(sheet.desk, "type in which job sheet?", mark), go)
 
 
 def revise(sheet: Sheet) -> None:
@@ -244,11 +255,40 @@ def to_build(sheet: Sheet) -> None:
     sheet.app.push_screen(Builds(sheet.desk, last, along), move)
 
 
+def go_on_measuring(sheet: Sheet, *run: Any) -> None:
+    """Go on with a run that was interrupted."""
+    from logbook.screens.run.going_on import measuring
+
+    sheet.app.push_screen(measuring(sheet.desk, *run))
+
+
+def go_on_with_batch(sheet: Sheet, *batch: Any) -> None:
+    """Go on with a batch that was interrupted."""
+    from logbook.screens.run.going_on import batch_of
+
+    if (gone_on := batch_of(sheet.desk, *batch)) is not None:
+        sheet.app.push_screen(gone_on)
+
+
+def go_on(sheet: Sheet, left: LeftOff) -> None:
+    """Go back to what a window was in the middle of when it went away."""
+    build = sheet.desk.snapshot.by_id(left.build, Build)
+    if build is not None and build.id != sheet.desk.shown.id:
+        sheet.desk.go_on_with(build)
+    if (way := WAYS.get(left.way)) is not None:
+        way(sheet, *left.about)
+    there = sheet.app.screen
+    if isinstance(there, EmptyingSheet) and there is not sheet:
+        there.gone_back_to = True
+    else:
+        sheet.tell(f"{left.what}: that is not here any more", label="gone")
+
+
 WAYS: Mapping[str, Callable[..., None]] = {
     way.__name__: way
     for way in (
         keys, in_full, find, record, measure, grid, sums, gaps, climate, steps,
-        job_sheet,
+        the_sum, job_sheet, go_on, go_on_measuring, go_on_with_batch,
         revise, revise_the_part, part, the_part, waits, clock, inbox, rebuild,
         to_build, undecided, release,
     )

@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.advice.faults.apart import differences
+from logbook.advice.faults.apart import apart, differences
+from logbook.project import Project
+from logbook.records.kinds.happenings import Failure
 from tests.cli.shop import Shop
 
 FACTS = st.dictionaries(
@@ -130,6 +132,28 @@ def test_machine_and_settings_that_only_the_failed_had_are_named(shop: Shop) -> 
         in (one["says"])
     )
     assert "nozzle" not in one["says"]
+
+
+@pytest.mark.parametrize(
+    ("size", "read", "in_use"),
+    [("wall", "3.1 mm", False), ("face", "51 °C", True)],
+)
+def test_only_what_was_read_warm_was_in_use_whatever_the_room_was(
+    size: str, read: str, in_use: bool, shop: Shop
+) -> None:
+    """The room of a length says nothing of what the piece is used under."""
+    shop.asked("part", "gate", "--process", "3D printing")
+    for number in ("1", "2"):
+        shop.asked("piece", "gate", "--when", f"2026-03-0{number}T09:00")
+    shop.asked(
+        "measure", "gate", size, read, "--piece", "2", "--room", "22 °C",
+        "--when", "2026-03-04T09:00", "--new",
+    )  # fmt: skip
+    shop.asked("failure", "gate", "layers came apart", "--piece", "1", "--do", "scrap")
+    snapshot = Project.open(shop.folder).snapshot
+    found = apart(snapshot, snapshot.all(Failure)[-1])
+    assert found is not None
+    assert [one.title for one in found.sound] == ["gate-2"] * in_use
 
 
 def test_a_status_that_a_piece_cannot_have_is_refused(shop: Shop) -> None:

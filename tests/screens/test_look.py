@@ -220,3 +220,26 @@ async def test_what_is_pasted_becomes_one_line_without_control_signs(
         at.line.post_message(Paste("sanded\nthe \x1b[31mbed\x07"))
         await at.pilot.pause()
         assert at.line.value == "sanded the ␛[31mbed␇"
+
+
+async def test_without_colour_what_calls_for_care_is_underlined(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with bench(shop) as at:
+        strips = at.app.screen._compositor.render_strips()
+        said = {
+            part.text.strip(): part.style.underline
+            for strip in strips
+            for part in strip
+            if part.style is not None
+        }
+        assert said["1,"], "one is undecided"
+        assert not said["base opening 178.6 should be 180"]
+
+
+async def test_in_colour_nothing_is_underlined_for_it(shop: Path) -> None:
+    async with bench(shop) as at:
+        strips = at.app.screen._compositor.render_strips()
+        styles = [part.style for strip in strips for part in strip if part.style]
+        assert not any(style.underline for style in styles)

@@ -21,10 +21,12 @@ def newest(shop: Path) -> tuple[str, str]:
     return entry.title, entry.build.name if entry.build else ""
 
 
-def cloned(shop: Path, place: Path) -> Path:
-    """Give another person's clone."""
+def cloned(
+    shop: Path, place: Path, who: tuple[str, str] = ("Rebuilder", "rebuilder@invalid")
+) -> Path:
+    """Give a clone, another person's if nobody is named."""
     subprocess.run(["git", "clone", "-q", str(shop), str(place)], check=True)
-    for name, value in (("name", "Rebuilder"), ("email", "rebuilder@invalid")):
+    for name, value in zip(("name", "email"), who, strict=True):
         set_to = ["git", "-C", str(place), "config", f"user.{name}", value]
         subprocess.run(set_to, check=True)
     return place
@@ -145,23 +147,91 @@ async def test_a_window_opens_again_in_the_build_it_was_left_in(
         assert after.app.desk.shown.name == "build 3", "it was begun since"
 
 
-async def test_a_clone_of_anothers_logbook_says_whose_build_is_typed_into(
-    shop: Path, tmp_path: Path
+@pytest.fixture
+def anothers(shop: Path, tmp_path: Path) -> Path:
+    """The logbook as somebody else has it, who has logged nothing yet."""
+    return cloned(shop, tmp_path / "mine")
+
+
+@pytest.fixture
+def own_clone(shop: Path, tmp_path: Path) -> Path:
+    """A second clone of the one who logged it."""
+    return cloned(shop, tmp_path / "second", ("Test Builder", "test@invalid"))
+
+
+LEADS = "F12 begins your own build, Ctrl-Y shows first"
+
+
+async def test_a_clone_of_anothers_logbook_leads_to_a_build_of_ones_own(
+    shop: Path, anothers: Path
 ) -> None:
-    mine = cloned(shop, tmp_path / "mine")
-    said = (
-        "in build 1, which was logged in another clone; what you type is of it; "
-        "F4 changes the build, F12 begins a new one"
-    )
-    async with bench(mine, (80, 24)) as at:
-        assert said in at.words
+    async with bench(anothers, (80, 24)) as at:
+        assert LEADS in at.words
         await at.do("f12", "1")
-    assert [one.title for one in project(mine).snapshot.all(Build)][-1] == "build 2"
-    async with bench(mine, (80, 24)) as again:
-        assert "logged in another clone" not in again.words
+        assert LEADS not in at.words
+    assert [one.title for one in project(anothers).snapshot.all(Build)][-1] == "build 2"
+    async with bench(anothers, (80, 24)) as again:
+        assert LEADS not in again.words
         assert again.app.desk.shown.name == "build 2"
     async with bench(shop, (80, 24)) as authors:
-        assert "logged in another clone" not in authors.words
+        assert LEADS not in authors.words
+
+
+async def test_nothing_goes_under_anothers_build_before_that_was_said(
+    anothers: Path,
+) -> None:
+    before = len(project(anothers).snapshot.entries)
+    async with bench(anothers, (80, 24)) as at:
+        await at.say("base opening 178.9")
+        assert "build 1 was logged in another clone: “start build”" in at.words
+        assert at.line.value == "base opening 178.9"
+        assert len(project(anothers).snapshot.entries) == before
+        await at.do("enter")
+        assert LEADS not in at.words
+        await at.say("sanded the bed")
+    assert len(project(anothers).snapshot.entries) == before + 2
+
+
+async def test_a_reading_under_anothers_build_is_given_back_in_its_run_only(
+    anothers: Path,
+) -> None:
+    async with bench(anothers, (80, 24)) as at:
+        await at.do("f3")
+        await at.do("enter")
+        await at.say("179.9")
+        assert "“start build” on the bench begins your own" in at.words
+        assert at.line.value == "179.9"
+        await at.do("escape")
+        await at.do("escape")
+        assert at.line.value == ""
+        await at.do("f12", "1")
+        await at.do("f3")
+        assert "base" in at.words
+    assert [len(run.readings) for run in project(anothers).snapshot.all(Run)] == [1]
+
+
+async def test_one_who_works_on_his_own_clone_is_asked_nothing(
+    own_clone: Path,
+) -> None:
+    async with bench(own_clone, (80, 24)) as at:
+        assert "in build 1, which was logged in another clone" in at.words
+        await at.say("sanded the bed")
+        assert at.line.value == ""
+    assert project(own_clone).snapshot.entries[-1].title == "sanded the bed"
+
+
+async def test_before_a_rebuild_a_build_of_ones_own_is_begun_by_the_same_key(
+    anothers: Path,
+) -> None:
+    async with bench(anothers, (100, 30)) as at:
+        await at.do("ctrl+y")
+        first = at.words.partition("what do you hold?")[2]
+        assert first.index("the design files") < first.index("build 1")
+        await at.do("enter", "f12")
+        assert "begin build 2?" in at.words
+        await at.do("1")
+        assert "build 2 is begun" in at.words
+        assert at.app.desk.shown.name == "build 2"
 
 
 async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:

@@ -14,7 +14,7 @@ from logbook.advice.ground.material import material_of
 from logbook.quantity import Quantity
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part, Revision
-from logbook.records.kinds.happenings import Failure, StepDone
+from logbook.records.kinds.happenings import Failure, Reading, StepDone
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Machine, Piece, Stock
 from logbook.records.states.pieces import piece_state, pieces_of, readings_of
@@ -175,6 +175,16 @@ def _known_of(
     return name, ", ".join(values), tuple(piece for piece, value in known if value)
 
 
+def _under_use(reading: Reading) -> bool:
+    """Tell whether it was read under what the piece is used under.
+
+    Of a length the room may be told too, which says nothing of it.
+    """
+    value = reading.value
+    warm = isinstance(value, Quantity) and value.dimension == "temperature"
+    return reading.after is not None or (warm and reading.room is not None)
+
+
 def _was_in_use(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
     """Tell whether a piece came to where it could have failed so.
 
@@ -186,7 +196,7 @@ def _was_in_use(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
     if piece_state(snapshot, piece) is State.FITTED:
         return True
     taken = readings_of(snapshot, piece)
-    if any(one.reading.after or one.reading.room for one in taken):
+    if any(_under_use(one.reading) for one in taken):
         return True
     part, build = part_of(snapshot, piece), snapshot.find(piece.build, Build)
     return any(

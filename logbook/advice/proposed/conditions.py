@@ -137,7 +137,7 @@ def _proposal(together: Sequence[_Told]) -> Proposal:
     felt = ", ".join(dict.fromkeys(str(one.hot) for one in together))
 
     def take(draft: Draft, answer: str) -> None:
-        found = _answer(answer)
+        found = read_conditions(answer)
         for entry in entries:
             draft.amend(_completed(entry, together, found))
 
@@ -178,7 +178,12 @@ def _read(reading: Reading, found: Conditions) -> Reading:
     )
 
 
-def _answer(answer: str) -> Conditions:
+def read_conditions(answer: str) -> Conditions:
+    """Read how warm the room was, after how long, and where: “22 °C, 2 h, at the face”.
+
+    Raises:
+        BadInput: a figure in it is no temperature and no time, or it says nothing.
+    """
     found = Conditions()
     for piece in filter(None, (one.strip() for one in _SPLIT.split(answer))):
         said = _quantity(piece)

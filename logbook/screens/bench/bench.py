@@ -32,7 +32,11 @@ from logbook.screens.ruled.rows import Row
 from logbook.screens.ruled.ruled_sheet import GOES_ON
 
 TAKE = verbs.Verb(
-    "take", "take it", "enter", "Take the line, or open the entry the arrow stands at."
+    "take",
+    "take it",
+    "enter",
+    "Take the line, or open the entry the arrow stands at; else go on with what was "
+    "left off.",
 )
 UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.", in_strip=False)
 DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=False)
@@ -149,9 +153,14 @@ class Bench(ChosenRow):
             self.tell(means, label="waits" if means == over else "on disk")
 
     def _give_back(self, message: news.NotWritten) -> None:
-        """Put a refused line back where it was typed; behind the next one it waits."""
+        """Put a refused line back where it was typed; behind the next one it waits.
+
+        What was typed on another screen is given back there.
+        """
         self.show_entries()
-        if not self.line.value:
+        if not self.has_sent(message.job):
+            pass
+        elif not self.line.value:
             self.line.put(message.job.typed)
         elif message.job.typed:
             self.waiting.append(message.job.typed)
@@ -198,6 +207,21 @@ class Bench(ChosenRow):
         none = "nothing" if seen.read and advised else standing.looking
         self.query_one(InFull).tell(seen, none, key)
         self.show_entries()
+
+    def show_band(self) -> None:
+        """Show besides whose build this is, and what is not gone on with yet."""
+        super().show_band()
+        standing, desk, key_of = self.query_one(Standing), self.desk, self.mapped_keys()
+        here = desk.shown
+        others = here.id in desk.standing_in.others_builds
+        keys = key_of(verbs.NEW_BUILD), key_of(verbs.REBUILD)
+        standing.show_whose(here.name if others else "", *keys)
+        left_off, words = desk.standing_in.left_off, ""
+        if (left := left_off.offered) is not None and desk.glance.read:
+            other = desk.called_if_other(left.build)
+            words = f" goes on{f' in {other}' if other else ''}: {left.what}"
+            words += f" ({left.at.astimezone():%d %b %H:%M})"
+        standing.show_left_off("Enter", words, left_off.count - 1)
 
     def show_entries(self) -> None:
         """Show the newest entries of the build, before them those of earlier ones."""

@@ -34,10 +34,14 @@ class ChosenRow(OfferingSheet):
         return self.chosen is not None
 
     def open_chosen(self) -> None:
-        """Open the entry chosen among the newest."""
-        record = self.chosen
+        """Open the entry chosen among the newest; else go on with what was left off."""
+        record, left_off = self.chosen, self.desk.standing_in.left_off
         if record is not None:
             self.show_record(record.id)
+        elif self.desk.glance.read and (left := left_off.offered) is not None:
+            left_off.drop(left)
+            self.show_band()
+            self.go("go_on", left)
 
     @property
     def entry_meant(self) -> Entry | None:

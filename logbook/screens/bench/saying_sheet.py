@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import deque
+
 from textual import on
 from textual.content import Content
 from textual.widgets import Input
@@ -9,7 +11,8 @@ from textual.widgets import Input
 from logbook.errors import LogbookError
 from logbook.plain.told.build_begun import build_begun
 from logbook.plain.understanding import Understanding
-from logbook.screens.bench.beginning import Beginning, beginning, shown_begun
+from logbook.screens.bench.beginning import beginning, shown_begun
+from logbook.screens.bench.beginning_sheet import BeginningSheet
 from logbook.screens.bench.in_the_shell import in_the_shell, puts_out
 from logbook.screens.bench.saying import (
     Saying,
@@ -19,10 +22,10 @@ from logbook.screens.bench.saying import (
     understood,
 )
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
 from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled.asked import AskingSheet
 from logbook.screens.ruled.asking import (
-    Answer,
     Question,
     about_line,
     blame_of,
@@ -31,16 +34,28 @@ from logbook.screens.ruled.asking import (
 from logbook.screens.ruled.asking_past import answer_past, past_question
 from logbook.screens.ruled.rows import Row
 
+SENT = 50
+"""So many jobs are known to come from a line; more are not under way at once."""
 STAYS = "the line stays, Esc empties it"
 
 
-class SayingSheet(AskingSheet):
+class SayingSheet(AskingSheet, BeginningSheet):
     """A sheet whose line takes what happened, in plain words."""
 
     def __init__(self, desk: Desk) -> None:
         """Start with nothing said."""
         super().__init__(desk)
         self._asked_past: Saying | None = None
+        self._sent: deque[Job] = deque(maxlen=SENT)
+
+    def send(self, job: Job) -> None:
+        """Have a job written that came from this line: refused, it comes back to it."""
+        self._sent.append(job)
+        super().send(job)
+
+    def has_sent(self, job: Job) -> bool:
+        """Tell whether a job came from this line."""
+        return any(one is job for one in self._sent)
 
     # -- what this sheet does beside ---------------------------------------------
 
@@ -132,7 +147,7 @@ class SayingSheet(AskingSheet):
             self.tell(f"{hint}; {STAYS}", label="not taken")
             return
         if begins := beginning(text, self.desk.snapshot, taken=True):
-            self._begin_build(begins)
+            self.begin_build(begins)
             return
         now = self.desk.now()
         found = self._understood(text)
@@ -192,32 +207,5 @@ class SayingSheet(AskingSheet):
         self.line.put("")
         if remark := saying.remark(self.desk.snapshot):
             self.tell(remark)
-        self.desk.write(saying.job(self.desk.snapshot))
+        self.send(saying.job(self.desk.snapshot))
         self.show_entries()
-
-    # -- a build that begins -----------------------------------------------------
-
-    def action_new_build(self) -> None:
-        """Ask whether to begin the next build, or the one named on the line."""
-        if not self.desk.is_open or self.question is not None:
-            return
-        typed = self.line.value.strip()
-        begins = beginning(typed or "start build", self.desk.snapshot)
-        if begins is None:
-            self.tell("the line says something else; Esc empties it", label="not begun")
-        else:
-            self._begin_build(begins)
-
-    def _begin_build(self, begins: Beginning) -> None:
-        def answered(said: Answer) -> None:
-            answer = begins.answer(said.words)
-            if not answer:
-                return
-            self.line.put("")
-            if begins.begun.known is not None:
-                self.desk.go_on_with(begins.begun.known)
-                self.keep_now("", BENCH)
-            else:
-                self.desk.write(begins.job(answer, self.desk.now()))
-
-        self.ask(begins.question, answered)

@@ -39,6 +39,8 @@ class Standing(Vertical):
         """Lay out a row for each."""
         for label, name in (
             ("where", "where"),
+            ("whose", "whose"),
+            ("left off", "left-off"),
             ("waits", "waits"),
             ("undecided", "undecided"),
             ("no entry on", "bare"),
@@ -75,6 +77,31 @@ class Standing(Vertical):
         self._counted("bare", seen.bare[:NAMED], none, count)
         self._show_problem(seen)
         self._show_last(seen.last)
+
+    def show_whose(self, name: str, begins: str, applies: str) -> None:
+        """Say that a build is somebody else's, and what to do first.
+
+        `begins` is the key that begins one's own, `applies` the one that shows what is
+        known of it; no row where it has no name.
+        """
+        row = self.query_one("#whose", Row)
+        row.display = bool(name)
+        words = (
+            "[$mark][b]$begins[/b][/] begins your own build, "
+            "[$mark][b]$applies[/b][/] shows first what applies to it; "
+            "$name was logged in another clone"
+        )
+        row.say(sentence(words, begins=begins, applies=applies, name=name))
+
+    def show_left_off(self, key: str, goes_on: str, more: int) -> None:
+        """Say with which key one goes on with what an earlier window was left in.
+
+        `more` things were left off before it; no row where there is nothing.
+        """
+        row = self.query_one("#left-off", Row)
+        row.display = bool(goes_on)
+        told = f"{goes_on}; {more} more" if more > 0 else goes_on
+        row.say(sentence("[$mark][b]$key[/b][/]$told", key=key, told=told))
 
     def _counted(
         self,

@@ -60,8 +60,8 @@ class Desk(Behind):
             self.settings.idle_minutes,
         )
         self.looking, self.git = Looking(self), Committing(self)
-        self._writing = Writing(self, self._wrote, self.clock)
         self.standing_in = StandingIn()
+        self._writing = Writing(self, self._wrote, self.clock, self.standing_in)
         self.refusal: LogbookError | None = None
         self.advice = Told((), ())
         self.advised: tuple[Build | None, ...] = ()

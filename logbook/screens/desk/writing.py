@@ -29,6 +29,7 @@ from logbook.screens.desk.news import (
     Undone,
     Written,
 )
+from logbook.screens.desk.standing_in import StandingIn
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.taking_back import Doings, Shown, TakingBack, ToConfirm
 from logbook.store.acts.last import Act
@@ -43,13 +44,15 @@ class Writing:
         behind: Behind,
         changed: Callable[[], None],
         clock: StepClock,
+        standing_in: StandingIn,
     ) -> None:
         """Write for this desk; tell when records changed.
 
+        Whose the build is that it is `standing_in` is asked before the first entry.
         Its clock ends with the step it is on; refused work takes it up again.
         """
         self._behind = behind
-        self._changed, self._clock = changed, clock
+        self._changed, self._clock, self._standing_in = changed, clock, standing_in
         self._ending = ClockEnding(clock)
         self._lane = Lane()
         self._jobs: deque[tuple[Job, Shown]] = deque()
@@ -134,10 +137,12 @@ class Writing:
         with self._behind.works.doing(LongWork(job.subject)) as work:
             draft = job.make(project)
             work.check()
+        self._standing_in.refuse_others(draft)
         ended = self._ending.drafted(draft, now, self._behind.arranged[0])
         saved = project.save(draft, job.subject, now, job.files, here.id)
         self._doings.note(now, saved.records, here)
         self._ending.saved(now, ended)
+        self._standing_in.logged()
         return saved, ended.said if ended else ""
 
     # -- taking back -------------------------------------------------------------

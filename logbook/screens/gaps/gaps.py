@@ -62,6 +62,7 @@ class Gaps(StatingSheet):
     ASKS = "a size that is not so yet"
     BEGINS = "gap, what it is called, a colon, and what it goes over"
     MARGIN_WORD = "what if ›"
+    WAY = "gaps"
 
     def __init__(self, desk: Desk) -> None:
         """Show all of them."""
@@ -69,6 +70,11 @@ class Gaps(StatingSheet):
         self._case: news.Supposed | None = None
         self._entered = ""
         self._faulty: Mapping[str, Sequence[Erratum]] = {}
+
+    @property
+    def about_here(self) -> tuple[str, ...]:
+        """The gap or joint of which something is supposed."""
+        return (self.chosen,)
 
     @property
     def heading(self) -> str:

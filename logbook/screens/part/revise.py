@@ -23,6 +23,7 @@ from logbook.records.making.drafts import Draft
 from logbook.records.together.revisions import current_revision
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.news import Job
 from logbook.screens.part.filling import ANEW, Filling
 from logbook.screens.part.part import PartSheet
@@ -67,6 +68,23 @@ class Revise(Filling):
     def heading(self) -> str:
         """The part that is revised."""
         return f"revise {self.part.title}" if self.part else "part gone"
+
+    WAY = "revise_the_part"
+
+    @property
+    def about_here(self) -> tuple[str, ...]:
+        """The part."""
+        return (self.part_id,)
+
+    @property
+    def purpose(self) -> str:
+        """What the form is kept as."""
+        return self.kept_form
+
+    @property
+    def in_the_middle(self) -> Midst:
+        """The form, filled in or not."""
+        return self._midst(self.heading, self.line.value)
 
     def on_mount(self) -> None:
         """Begin with the form; ask what it touches, by the files as they are."""

@@ -31,6 +31,7 @@ class Holds(Choosing):
     ASKS = "a name; or the path of a file or a folder you hold"
     NOTHING = "nothing is called so, and no file or folder is there"
     MARGIN_WORD = "you hold ›"
+    WAY = "rebuild"
     ONLY_BESIDE = True
 
     def __init__(self, desk: Desk) -> None:
@@ -81,14 +82,21 @@ class Holds(Choosing):
             yield self.desk.project.root / path.expanduser()
 
     def _known(self) -> Iterator[Line]:
-        snapshot = self.desk.snapshot
-        for build in reversed(snapshot.all(Build)):
-            yield Line(f"build {build.id}", "", build.title, "build")
+        """Give what can be held; of another's builds nobody holds one."""
+        snapshot, others = self.desk.snapshot, self.desk.standing_in.others_builds
+        builds = [
+            Line(f"build {build.id}", "", build.title, "build")
+            for build in reversed(snapshot.all(Build))
+        ]
+        if not others:
+            yield from builds
         for release in reversed(snapshot.all(Release)):
             yield Line(f"release {release.id}", "", release.title, "release")
         if self.desk.is_open:
             root = self.desk.project.root
             yield Line(f"path {root}", "", "the design files in this checkout", "files")
+        if others:
+            yield from builds
         for revision in _telling_first(snapshot):
             words = f"{revision.part.name} {shown_label(revision)}"
             yield Line(f"revision {revision.id}", "", words, "revision")

@@ -34,6 +34,8 @@ from logbook.records.kinds.words import Severity
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
+from logbook.screens.bench.beginning import begun_by
+from logbook.screens.bench.beginning_sheet import BeginningSheet
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
@@ -45,14 +47,15 @@ from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.passage import Say
 
 TICK = verbs.Verb("tick", "took it in", "enter", "Say that you took it in; again: not.")
+BEGIN = replace(verbs.NEW_BUILD, in_strip=True)
 OTHER = verbs.Verb("other", "hold another", "f4", "Choose something else you hold.")
 
 
-class Rebuild(Facing):
+class Rebuild(Facing, BeginningSheet):
     """What applies to what is held, most serious first."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TICK, OTHER, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
+        TICK, OTHER, BEGIN, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
         verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
@@ -104,13 +107,16 @@ class Rebuild(Facing):
     @on(Found)
     def _found(self, message: Found) -> None:
         self._held = message.held
-        if message.refusal or message.remark:
-            self.tell(message.refusal or message.remark, label="careful")
+        said, self._remark = self._remark, message.refusal or message.remark
+        if self._remark and self._remark != said:  # it is looked up anew at each save
+            self.tell(self._remark, label="careful")
         self.show()
 
     def told(self, message: Message) -> None:
         """Follow what is saved and taken back."""
         match message:
+            case news.Written(saved=saved) if begun_by(saved.records) is not None:
+                self.tell(message.job.told, label="on disk")
             case news.Looked():
                 self._look_up(self._what.key, self.desk.snapshot)
             case _:

@@ -11,6 +11,7 @@ from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.news import Job
 from logbook.screens.desk.to_other_build import logged_with, move_job
 from logbook.screens.record.amending import can_amend, typed_fact
@@ -47,6 +48,23 @@ class AmendingSheet(UndoHere):
     def purpose(self) -> str:
         """What the line of this record is kept as; the fact's name follows."""
         return f"amending {self.record_id}"
+
+    WAY = "record"
+
+    @property
+    def about_here(self) -> tuple[str, ...]:
+        """The record."""
+        return (self.record_id,)
+
+    @property
+    def in_the_middle(self) -> Midst | None:
+        """What was typed for a fact, or for none yet."""
+        record, fact, typed = self.record, self.opened, self.query_one(EntryLine).value
+        stood = typed_fact(held(fact.before, fact.key)) if fact else ""
+        if record is None or typed == stood:
+            return None
+        of = f"{word_of(fact.key)} of " if fact else ""
+        return self._midst(f"amending {of}{record.title}", typed)
 
     def offer(self) -> None:
         """Go on with the fact that was being amended when the screen went away."""

@@ -18,6 +18,7 @@ from textual.widgets import Input
 from logbook.errors import LogbookError
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.news import Job
 from logbook.screens.release.readied import (
     Pages,
@@ -92,6 +93,20 @@ class ReleaseSheet(Facing, AskingSheet):
     def heading(self) -> str:
         """Say what is looked at."""
         return "release and pages"
+
+    WAY = "release"
+
+    @property
+    def about_here(self) -> tuple[str, ...]:
+        """The label that is typed: it is kept nowhere else."""
+        return (self.line.value.strip(),)
+
+    @property
+    def in_the_middle(self) -> Midst | None:
+        """The label, while it is not the one that comes next anyway."""
+        typed = self.line.value.strip()
+        proposed = next_label(self.desk.snapshot)
+        return self._midst(self.heading, typed) if typed not in ("", proposed) else None
 
     def on_mount(self) -> None:
         """Begin with the next label, and look at once."""

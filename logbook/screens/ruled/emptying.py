@@ -10,13 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from textwrap import shorten
-from typing import cast
+from typing import Any, ClassVar, cast
 
 from textual import on, work
 from textual.message import Message
 
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.keys_in_order import KeysInOrder
 from logbook.screens.ruled.sheet import Sheet
@@ -42,6 +43,27 @@ class EmptyingSheet(Sheet):
         self._emptied: tuple[str, str] | None = None
         self._elsewhere = ""
         self._came_back = 0
+        self.gone_back_to = False
+
+    WAY: ClassVar[str] = ""
+    """The way that leads back here, where what was typed is gone on with."""
+
+    @property
+    def about_here(self) -> tuple[Any, ...]:
+        """What the way that leads back here is told."""
+        return ()
+
+    @property
+    def in_the_middle(self) -> Midst | None:
+        """A line that was begun."""
+        typed = self.query_one(EntryLine).value.strip()
+        return self._midst(self.heading, typed) if self.WAY and typed else None
+
+    def _midst(self, what: str, typed: str) -> Midst:
+        """Give the way back here; `typed` is what stands in the line."""
+        if typed:
+            what += f": “{shorten(typed, MOST_QUOTED, placeholder=' …')}”"
+        return Midst(self.WAY, self.about_here, self.purpose, what)
 
     @property
     def kept_as(self) -> str:
@@ -100,6 +122,9 @@ class EmptyingSheet(Sheet):
     def _say_earlier(self, message: Earlier) -> None:
         """Say what was typed here before, and by which key it comes back."""
         if self._emptied is not None or self.query_one(EntryLine).value:
+            return
+        if self.gone_back_to:  # it was asked for on the bench
+            self.put_back(message.text, "")
             return
         self._emptied = message.text, ""
         typed = shorten(message.text, MOST_QUOTED, placeholder=" …")

@@ -43,6 +43,8 @@ class Facing(EmptyingSheet):
     MARGIN_WORD: ClassVar[str] = ""
     KEEPS: ClassVar[bool] = True
     """Whether the line itself is kept, and not what is made of it."""
+    begins_at = ""
+    """The key of the row the arrow begins at; else it begins at the first."""
 
     def body(self) -> ComposeResult:
         """Lay out list, passage, the question and the line."""
@@ -89,7 +91,7 @@ class Facing(EmptyingSheet):
 
     def show(self) -> None:
         """Show everything as it is now, the arrow where it was."""
-        kept, lines = self.chosen, self.lines()
+        kept, lines = self.chosen or self.begins_at, self.lines()
         known = self.desk.glance.read
         self.listing.show_nothing(self.NOTHING if known else self.not_read())
         self.listing.show(lines, kept)

@@ -47,12 +47,13 @@ def drawn(
     label = cut(Content(read_line(line.label)), LABEL_ROOM).plain
     margin = f"{'▸' if chosen else ' '}{label}"
     said = read_line(line.kind)
-    said += " " * (max(0, kind - cell_len(said)) + 2)
+    blank = " " * (max(0, kind - cell_len(said)) + 2) if line.kind else ""
     made = cut(
         Content.assemble(
             (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
             (" │ ", "" if chosen else "$rule"),
-            (said if line.kind else "", "" if chosen else line.weight),
+            (said, "" if chosen else line.weight),
+            blank,
             read_line(line.words),
         ),
         width,

@@ -79,7 +79,13 @@ ON_SHEET = ("ink", "quiet", "mark", "alarm")
 """Colours that carry words, on the sheet and on the band alike."""
 
 
-def _theme(name: str, palette: dict[str, str], *, dark: bool) -> Theme:
+ALARM_WITHOUT_COLOUR = "underline"
+"""How words that call for care stand out where there is no colour to do it."""
+
+
+def _theme(name: str, palette: dict[str, str], *, dark: bool, plain: bool) -> Theme:
+    """Give a theme; in a `plain` one words stand out by more than their colour."""
+    stands_out = f" {ALARM_WITHOUT_COLOUR}" if plain else ""
     return Theme(
         name=name,
         primary=palette["mark"],
@@ -92,6 +98,8 @@ def _theme(name: str, palette: dict[str, str], *, dark: bool) -> Theme:
         dark=dark,
         variables={
             **palette,
+            "alarm": palette["alarm"] + stands_out,
+            "alarm-ink": palette["alarm"],
             "input-cursor-background": palette["ink"],
             "input-cursor-foreground": palette["sheet"],
             "input-selection-background": palette["band"],
@@ -99,11 +107,15 @@ def _theme(name: str, palette: dict[str, str], *, dark: bool) -> Theme:
     )
 
 
-def themes(colours: str | None) -> list[Theme]:
-    """Give the themes for a terminal of so many colours; all, where it says nothing."""
+def themes(colours: str | None, *, plain: bool = False) -> list[Theme]:
+    """Give the themes for a terminal of so many colours; all, where it says nothing.
+
+    `plain` tells that no colour is wanted, whatever the terminal has.
+    """
+    chosen = {n: of.get(colours or "", of["truecolor"]) for n, of in PALETTES.items()}
     return [
-        _theme(name, of.get(colours or "", of["truecolor"]), dark=name == "slate")
-        for name, of in PALETTES.items()
+        _theme(name, palette, dark=name == "slate", plain=plain)
+        for name, palette in chosen.items()
     ]
 
 

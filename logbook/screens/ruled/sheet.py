@@ -10,6 +10,7 @@ from textual import on
 from logbook.errors import NoProject
 from logbook.records.kinds.happenings import Entry
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.news import ToTakeBack
 from logbook.screens.desk.taking_back import newest_of
@@ -32,6 +33,9 @@ class KnowsWays(Protocol):
     def go(self, way: str, sheet: Sheet, *about: Any) -> None:
         """Go this way."""
 
+    def note_where(self) -> None:
+        """Note what the screens are in the middle of."""
+
 
 class Sheet(RuledSheet):
     """A ruled sheet from which the others can be reached."""
@@ -51,6 +55,15 @@ class Sheet(RuledSheet):
         """Do what was chosen among the keys of this screen."""
         if action:
             await self.run_action(action)
+
+    @property
+    def in_the_middle(self) -> Midst | None:
+        """What is under way here, to be gone back to after an interruption; or None."""
+        return None
+
+    def on_screen_resume(self) -> None:
+        """Let it be noted at once what is under way."""
+        cast("KnowsWays", self.app).note_where()
 
     # -- what can be done from anywhere ------------------------------------------
 

@@ -77,6 +77,7 @@ class Batches(Choosing):
     ASKS = "the name of a part; with a number, so many new pieces: strip 5"
     NOTHING = "no part with pieces"
     MARGIN_WORD = "which ›"
+    WAY = "grid"
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give the parts that fit, those with most pieces first; new pieces before."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.binding import BindingType
 
@@ -19,6 +19,7 @@ from logbook.screens.run.measure_verbs import (
     DEVIATION,
     ON_ONE,
     REST,
+    ROOM,
     TAKE,
     WITH,
 )
@@ -64,7 +65,7 @@ class Grid(Measure):
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, BACK_IN_RUN, REST, WITH,
-        *verbs.EVERYWHERE, verbs.BRING_BACK,
+        ROOM, *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -75,7 +76,7 @@ class Grid(Measure):
         subjects = begin(desk, part, new) if new else here_of(desk, part)
         self._across = Across(desk, subjects)
         super().__init__(desk, subjects, self._across)
-        self._part = part.title
+        self._part, self._part_id = part.title, part.id
 
     @property
     def measured(self) -> str:
@@ -95,6 +96,18 @@ class Grid(Measure):
         read = sum(bool(self.state.taken(slot)) for slot in slots)
         return f"{self.measured} · {read} of {len(slots)} read"
 
+    WAY = "go_on_with_batch"
+
+    @property
+    def about_here(self) -> tuple[Any, ...]:
+        """The part, the runs begun, the size on all pieces, and where it stands."""
+        begun = self.walk.runs(), self.walk.stands_at, self.state.warmth.kept
+        return self._part_id, self._across.what, *begun
+
+    def go_on_across(self, what: str) -> None:
+        """Go on with a batch that was interrupted, with this size on all pieces."""
+        self._across.what = what
+
     def show(self) -> None:
         """Show the rows, and in the band how many of them are read."""
         super().show()
@@ -112,6 +125,10 @@ class Grid(Measure):
     def place_of(self, slot: Slot) -> str:
         """Give the piece and the place on it."""
         return " ".join(filter(None, (slot.piece, slot.place)))
+
+    def stands_at(self, slot: Slot) -> str:
+        """Say at which size of which piece the run stands."""
+        return f"{slot.what} of {self.place_of(slot)}"
 
     def action_next_size(self) -> None:
         """Go to the next size, on the first piece."""

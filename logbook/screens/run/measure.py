@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -14,13 +14,13 @@ from logbook.records.kinds.workshop import Instrument
 from logbook.screens.desk import news
 from logbook.screens.desk.consequence import over_still
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Listing
 from logbook.screens.ruled.passage import Passage
 from logbook.screens.ruled.rows import Row
-from logbook.screens.run.deciding_sheet import DecidingSheet
 from logbook.screens.run.instruments import NO_TOOL, Instruments
 from logbook.screens.run.measure_verbs import (
     BACK_IN_RUN,
@@ -29,23 +29,26 @@ from logbook.screens.run.measure_verbs import (
     ON_ONE,
     ORDER,
     REST,
+    ROOM,
     STRAY,
     TAKE,
     WITH,
 )
+from logbook.screens.run.room_told import RoomTold
 from logbook.screens.run.run_rows import asked_at, rows_of_run
 from logbook.screens.run.slot_known import said_of_slot
 from logbook.screens.run.slots import Slot, Subject
 from logbook.screens.run.value_shown import ValueShown
-from logbook.screens.run.walk import Walk
+from logbook.screens.run.walk import PAST, Walk
+from logbook.screens.run.warmth import kept_warmth
 
 
-class Measure(DecidingSheet):
+class Measure(RoomTold):
     """A measuring run of one piece."""
 
     CSS_PATH = Path(__file__).parent / "measure.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, DEVIATION, BACK_IN_RUN, REST, WITH, ORDER, STRAY,
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, BACK_IN_RUN, REST, WITH, ROOM, ORDER, STRAY,
         *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
@@ -62,6 +65,7 @@ class Measure(DecidingSheet):
         self._first = first
         self._waits_over: dict[str, str] = {}
         self._told_open: list[tuple[Slot, str]] = []
+        self._goes_on: tuple[Iterable[Sequence[str]], str] = (), ""
 
     @property
     def heading(self) -> str:
@@ -84,12 +88,39 @@ class Measure(DecidingSheet):
         """What the line of this run is kept as."""
         return f"line of {self.measured}"
 
+    WAY = "go_on_measuring"
+
+    @property
+    def about_here(self) -> tuple[Any, ...]:
+        """The piece, the runs begun on it, and the size it stands at."""
+        [one] = [taking.subject for taking in self.walk.takings.values()]
+        begun = self.walk.runs(), self.walk.stands_at, self.state.warmth.kept
+        return one.part, one.number, one.title, *begun
+
+    @property
+    def in_the_middle(self) -> Midst:
+        """The run, whether a reading is begun or not."""
+        at = self.stands_at(self.walk.slot) if self.walk.slot else PAST
+        return self._midst(f"{self.measured}, at {at}", self.typed_here)
+
+    def stands_at(self, slot: Slot) -> str:
+        """Say at which size the run stands, among those of this sheet."""
+        return " ".join(filter(None, (slot.what, slot.place)))
+
+    def go_on(
+        self, runs: Iterable[Sequence[str]], at: str, warmth: Sequence[str]
+    ) -> None:
+        """Go on with runs that were interrupted, at the size they stood at."""
+        self._goes_on = runs, at
+        self.state.warmth = kept_warmth(*warmth)
+
     # -- the sheet ---------------------------------------------------------------
 
     def body(self) -> ComposeResult:
         """Lay out the figures, the strip, the list of sizes, the line."""
         yield ValueShown()
         yield Halves("type a size and its value: w 40.2")
+        yield Row("room", id="room")
         yield Row("", id="question")
         yield Row("reads ›", EntryLine("", id="line"), id="say")
 
@@ -99,6 +130,9 @@ class Measure(DecidingSheet):
         self.desk.hold_git()
         self.walk.begin()
         self.walk.go_to_size(self._first)
+        runs, at = self._goes_on
+        self.state.go_on(runs)
+        self.walk.go_to(at)
         self.line.focus()
         self.offer_reading()
         self.show()

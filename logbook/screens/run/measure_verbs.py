@@ -34,6 +34,13 @@ STRAY = verbs.Verb(
 WITH = verbs.Verb(
     "instrument", "instrument", "f7", "Choose what is measured with.", in_strip=False
 )
+ROOM = verbs.Verb(
+    "room",
+    "room",
+    "f11",
+    "Tell how warm the room is, and after how long a temperature is read.",
+    in_strip=False,
+)
 BACK_IN_RUN = replace(
     verbs.UNDO, purpose="Take back what was taken last, if it was taken in this run."
 )

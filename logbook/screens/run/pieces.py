@@ -31,6 +31,7 @@ class Pieces(Choosing):
     ASKS = "its code, name, or name and size; a new name starts a part"
     NOTHING = "nothing to measure yet: type the name of a part"
     MARGIN_WORD = "which ›"
+    WAY = "measure"
 
     def prepare(self) -> None:
         """Work out the codes once, over the whole design: they stay what they are."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from logbook.project import Project
 from logbook.records.kinds.happenings import Reading, Run
@@ -18,14 +18,16 @@ from logbook.screens.run.in_hand import can_read
 from logbook.screens.run.slots import Slot, Subject
 from logbook.screens.run.typed_reading import Typed
 from logbook.screens.run.walk import Taking
+from logbook.screens.run.warmth import Warmth
 
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How a reading is taken: the piece clamped, cold, coated; and with what."""
+    """How a reading is taken: the piece clamped, cold; with what; in which room."""
 
     state: str = ""
     instrument: Instrument | None = None
+    warmth: Warmth = field(default_factory=Warmth)
 
 
 def reading_job(
@@ -42,6 +44,7 @@ def reading_job(
     if tool is not None and not can_read(tool, typed.value):
         tool = None
     now = desk.now()
+    room, after = manner.warmth.with_reading(typed.value, now)
     reading = Reading(
         id=new_id(),
         at=now.replace(microsecond=0),
@@ -50,6 +53,8 @@ def reading_job(
         place=slot.place,
         state=manner.state,
         instrument=tool.ref if tool else None,
+        room=room,
+        after=after,
         note=typed.note,
         confirmed=typed.confirmed,
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+
 from logbook.advice.gaps.held_to_gap import FAULTS, suited_word
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.happenings import Reading, Run
@@ -13,6 +15,7 @@ from logbook.screens.run.read_again import also_not_taken
 from logbook.screens.run.slot_history import deviation_on, earlier, undecided_at
 from logbook.screens.run.slots import Slot
 from logbook.screens.run.walk import Records, Taking, Walk
+from logbook.screens.run.warmth import Warmth
 
 """Verdicts from which a deviation is led to, as a sentence has them."""
 
@@ -21,7 +24,8 @@ class RunState:
     """What was taken on the walk so far, and with what.
 
     `held` is how the piece is held or what it is like (clamped, cold), for all that
-    follows; `doubted` are numbers that were not taken, with why, by their size.
+    follows, `warmth` what is told of the room; `doubted` are numbers that were not
+    taken, with why, by their size.
     `announced` is the reading of which it was said last that it is off its drawing.
     """
 
@@ -31,6 +35,7 @@ class RunState:
         self.walk = walk
         self.held = ""
         self.instrument = used_last(records.snapshot)
+        self.warmth = Warmth()
         self.doubted: dict[tuple[str, str, str], tuple[str, str]] = {}
         self.announced = ""
         self.logging: set[str] = set()
@@ -44,6 +49,22 @@ class RunState:
         """Take a reading of a size, the newest of this run."""
         self.taking(slot).readings.append(reading)
         self._in_turn.append(reading.id)
+
+    def go_on(self, runs: Iterable[Sequence[str]]) -> None:
+        """Go on with runs that were interrupted, each named behind its piece.
+
+        How the piece was held stays as it was at the last reading.
+        """
+        found: list[tuple[Reading, Taking]] = []
+        for piece, identity in runs:
+            run = self._records.snapshot.by_id(identity, Run)
+            if run is not None and (taking := self.walk.takings.get(piece)):
+                taking.run = run.id
+                found += [(reading, taking) for reading in run.readings]
+        for reading, taking in sorted(found, key=lambda one: one[0].at):
+            taking.readings.append(reading)
+            self._in_turn.append(reading.id)
+            self.held = reading.state
 
     def taken(self, slot: Slot) -> list[Reading]:
         """Give what was read of a size in this run, oldest first."""

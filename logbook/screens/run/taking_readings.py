@@ -276,8 +276,8 @@ class TakingSheet(KeptReading):
 
     def put_one(self, typed: Typed, slot: Slot, text: str) -> str:
         """Write one reading; say it where it is off its drawing."""
-        taking = self.state.taking(slot)
-        manner = Manner(self.state.held, self.state.instrument)
+        state, taking = self.state, self.state.taking(slot)
+        manner = Manner(state.held, state.instrument, state.warmth)
         reading, job = reading_job(self.desk, taking, typed, slot, manner, text)
         self.state.take(slot, reading)
         self.desk.write(job)

@@ -148,6 +148,12 @@ class Walk:
         )
         self.at = next(unread, len(self.slots))
 
+    def runs(self) -> tuple[tuple[str, str], ...]:
+        """Give each run that has readings, behind the piece it is on."""
+        return tuple(
+            (name, one.run) for name, one in self.takings.items() if one.readings
+        )
+
     def turn_round(self) -> None:
         """Walk in drawing order, or most doubtful first; from the first size."""
         self.doubtful_first = not self.doubtful_first

@@ -23,6 +23,7 @@ from logbook.publish.sheet.boxes import Box, Sort
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.sizes.verdict_word import judged
 from logbook.screens.desk import news
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Listing
@@ -63,6 +64,23 @@ class JobSheetTyped(BoxesTyped):
     def heading(self) -> str:
         """The sheet and how far it is."""
         return f"job sheet {self._typing.mark}"
+
+    WAY = "job_sheet"
+
+    @property
+    def about_here(self) -> tuple[str, ...]:
+        """The mark of the sheet; the box is known by what is kept of it."""
+        return (self._typing.mark,)
+
+    @property
+    def purpose(self) -> str:
+        """What the sheet is kept as."""
+        return self._typing.purpose
+
+    @property
+    def in_the_middle(self) -> Midst:
+        """The sheet, whether a box is begun or not."""
+        return self._midst(f"{self.heading}, box {self._at + 1}", self.line.value)
 
     def body(self) -> ComposeResult:
         """Lay out the operation, the value, the boxes, the question and the line."""

@@ -21,6 +21,7 @@ from logbook.publish.sheet.kept_sheets import (
 from logbook.publish.sheet.operations import Wanted
 from logbook.publish.sheet.sheet import job_sheet, write_html
 from logbook.publish.sheet.sheet_typing import SheetTyping
+from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.choosing import CHOOSE, MOVES, Choosing
 from logbook.screens.ruled.entry_line import EntryLine
@@ -63,6 +64,11 @@ class Sheets(Choosing):
             super().__init__()
             self.said, self.label = said, label
 
+    def __init__(self, desk: Desk, heading: str, mark: str = "") -> None:
+        """Choose one; that of `mark` is gone to at once, where it is still there."""
+        super().__init__(desk, heading)
+        self._mark = mark
+
     def on_mount(self) -> None:
         """Look them up in a thread."""
         self._found: Sequence[Typed] = ()
@@ -92,6 +98,10 @@ class Sheets(Choosing):
     @on(Found)
     def _show(self, message: Found) -> None:
         self._found, self._now = message.found, message.now
+        wanted = [one for one in self._found if one[0].mark == self._mark]
+        if wanted:
+            self.dismiss(wanted[0])
+            return
         self.narrow(self.query_one(EntryLine).value)
 
     def lines(self, typed: str) -> Sequence[Line]:

@@ -67,6 +67,7 @@ class Steps(DoingSteps):
     STATES = (STEP, HOLD)
     ASKS = "2 goes to step 2; 25 min: its time; step …, hold …: one more"
     MARGIN_WORD = "took ›"
+    WAY = "steps"
 
     def __init__(self, desk: Desk) -> None:
         """Show the steps, nothing asked yet."""

@@ -45,6 +45,7 @@ class Timer(Choosing):
     ASKS = "a step or its number, words of your own, or the minutes: 25 min"
     NOTHING = "no step is on record: type what you work on"
     MARGIN_WORD = "clock ›"
+    WAY = "clock"
 
     def __init__(self, desk: Desk) -> None:
         """Show the clock of this desk."""

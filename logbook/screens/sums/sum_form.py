@@ -10,6 +10,7 @@ from textual.widgets import Input
 
 from logbook.errors import BadInput
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.left_off import Midst
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.emptying import EmptyingSheet
 from logbook.screens.ruled.entry_line import EntryLine
@@ -138,6 +139,19 @@ class SumForm(EmptyingSheet):
     def purpose(self) -> str:
         """What the form is kept as."""
         return f"sum {self._sum.name}"
+
+    WAY = "the_sum"
+
+    @property
+    def about_here(self) -> tuple[str, ...]:
+        """The sum."""
+        return (self._sum.name,)
+
+    @property
+    def in_the_middle(self) -> Midst | None:
+        """The form, while it holds what is not logged."""
+        form = self._form()
+        return self._midst(self.heading, "") if form not in ("", self._done) else None
 
     def _form(self) -> str:
         """Give what stands in the form as the lines it is kept in."""
