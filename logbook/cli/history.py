@@ -8,6 +8,7 @@ from dataclasses import asdict
 from logbook.cli import names, terms
 from logbook.errors import Refused
 from logbook.store.git.history import log_of
+from logbook.store.reading.amended import changes_by
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -24,12 +25,19 @@ def run(args: argparse.Namespace) -> int:
     commits = log_of(project.repository, project.in_tree(path))
     if commits is None:
         raise Refused(f"git does not know the history of {path} here (partial clone)")
+    changes = changes_by(project.repository, project.in_tree(path), commits)
     if args.json:
-        terms.answer(path=path, commits=[asdict(commit) for commit in commits])
+        facts = [
+            {**asdict(commit), "changed": [asdict(one) for one in changed]}
+            for commit, changed in zip(commits, changes, strict=True)
+        ]
+        terms.answer(path=path, commits=facts)
         return 0
     print(path)
-    for commit in commits:
+    for commit, changed in zip(commits, changes, strict=True):
         print(f"{commit.when:%Y-%m-%d %H:%M}  {commit.id[:9]}  {commit.subject}")
+        for one in changed:
+            print(f"  {one.words}")
     if not commits:
         print("git has not taken it yet")
     return 0

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
+from logbook.quantity import parse_quantity
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Cause, Deviation, Failure, Run
+from logbook.records.making.amends import amend_draft
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.record.record_rows import rows_of_record
 from tests.screens.amending_keys import on_fact, typed_over
 from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
 
 
 async def test_a_refused_fact_stays_typed_with_the_sentence_beside_it(
@@ -167,3 +171,33 @@ async def test_what_was_not_told_of_a_failure_is_told_later(shop: Path) -> None:
         await at.say("washer under it")
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.cure == "washer under it"
+
+
+async def test_the_history_of_an_amended_entry_says_what_was_changed(
+    shop: Path,
+) -> None:
+    async with bench(shop, (120, 40)) as at:
+        [deviation] = project(shop).snapshot.all(Deviation)
+        at.app.push_screen(RecordSheet(at.app.desk, deviation.id))
+        await at.settle()
+        lines = [line.key for line in rows_of_record(at.app.desk.snapshot, deviation)]
+        await at.press(*["down"] * lines.index("fact found"), "enter")
+        await typed_over(at, "178.9")
+        await at.until(lambda: "found: 178.6 mm → 178.9 mm" in at.words)
+        rows = len(lines) - lines.index("fact found")
+        await at.press(*["down"] * rows)
+        assert at.words.count("found: 178.6 mm → 178.9 mm") == 2, "beside it too"
+
+
+def test_the_history_in_the_shell_says_it_too(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    [deviation] = project(shop).snapshot.all(Deviation)
+    held = project(shop)
+    theirs = replace(deviation, found=parse_quantity("178.9 mm"))
+    held.save(amend_draft(held.draft(datetime.now(UTC)), deviation, theirs), "amend",
+              datetime.now(UTC))  # fmt: skip
+    logged(shop, "commit")
+    capsys.readouterr()
+    logged(shop, "history", deviation.id)
+    assert "  found: 178.6 mm → 178.9 mm" in capsys.readouterr().out.split("\n")

@@ -8,6 +8,7 @@ from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.news import History, Taken
 from logbook.store.git.history import log_of
 from logbook.store.git.in_progress import unfinished
+from logbook.store.reading.amended import changes_by
 
 
 class Committing:
@@ -65,6 +66,8 @@ class Committing:
         path = project.in_tree(stored.path)
 
         def asked() -> None:
-            self._behind.post(History(record_id, log_of(project.repository, path)))
+            lines = log_of(project.repository, path)
+            changes = changes_by(project.repository, path, lines or ())
+            self._behind.post(History(record_id, lines, changes))
 
         self._behind.run(asked, "history")

@@ -17,6 +17,7 @@ from logbook.records.kinds.design import Revision
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.shown import Changed
 from logbook.screens.desk.beside import Impacts
 from logbook.screens.desk.glance import Glance
 from logbook.store.acts.last import Act
@@ -211,6 +212,8 @@ class History(Message):
 
     record_id: str
     lines: tuple[LogLine, ...] | None
+    changes: tuple[tuple[Changed, ...], ...] = ()
+    """What each changed in it."""
 
 
 @dataclass

@@ -9,6 +9,7 @@ from typing import Any
 from logbook.errors import BadInput
 from logbook.records.kinds.record import Record
 from logbook.records.written.codec import Unreadable, read_facts, write_facts
+from logbook.records.written.shown import FIXED, shown_fact
 from logbook.records.written.text import clean_title
 from logbook.screens.record.fact_typed import (
     BETWEEN,
@@ -18,24 +19,10 @@ from logbook.screens.record.fact_typed import (
 )
 from logbook.screens.record.untold import untold
 
-FIXED = ("id", "kind")
-"""Facts that never change."""
-
 
 def editable(record: Record) -> dict[str, Any]:
     """Give the facts of a record that may be amended, as its file has them."""
     return {k: v for k, v in write_facts(record).items() if k not in FIXED}
-
-
-def shown_fact(value: Any) -> str:
-    """Show a fact as it is typed."""
-    if isinstance(value, dict):
-        return ", ".join(f"{key} {shown_fact(one)}" for key, one in value.items())
-    if isinstance(value, list | tuple):
-        return " · ".join(shown_fact(one) for one in value)
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return str(value)
 
 
 def can_amend(value: Any) -> bool:

@@ -19,6 +19,7 @@ from textual.widgets import Input
 
 from logbook.errors import Problem
 from logbook.records.kinds.table import kind_of
+from logbook.records.written.shown import Changed
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.to_other_build import MOVED
@@ -68,6 +69,7 @@ class RecordSheet(AmendingSheet):
         super().__init__(desk, record_id)
         self._path = ""
         self._history: tuple[LogLine, ...] | None = ()
+        self._changes: tuple[tuple[Changed, ...], ...] = ()
         self._asked = self._brought = False
 
     @property
@@ -101,6 +103,7 @@ class RecordSheet(AmendingSheet):
         match message:
             case news.History(record_id=self.record_id):
                 self._history, self._asked = message.lines, True
+                self._changes = message.changes
                 self.show()
             case news.Looked():
                 self.show()
@@ -131,7 +134,7 @@ class RecordSheet(AmendingSheet):
         self.query_one("#title", Row).say(record.title, day(record.when))
         rows = [*rows_of_record(self.desk.snapshot, record)]
         if self._asked:
-            rows += rows_of_history(self._history, record.title)
+            rows += rows_of_history(self._history, record.title, self._changes)
         facts.show(rows, kept)
         self.follow()
 
@@ -177,8 +180,8 @@ class RecordSheet(AmendingSheet):
         halves, chosen = self.query_one(Halves), self.query_one(Listing).chosen
         said: tuple[Say, ...] = ()
         if halves.beside and chosen is not None and self.record is not None:
-            history = self._history or ()
-            said = said_of_row(self.desk.snapshot, self.record, chosen, history)
+            known = self._history or (), self._changes
+            said = said_of_row(self.desk.snapshot, self.record, chosen, *known)
         halves.share(0, known=halves.beside)
         self.query_one(Passage).show(said)
 

@@ -12,12 +12,12 @@ from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.shown import Changed, without_id
 from logbook.screens.record.amending import editable
 from logbook.screens.record.record_words import (
     has_rows,
     rows_of_fact,
     said_of_record,
-    without_id,
 )
 from logbook.screens.record.untold import NOT_TOLD, untold
 from logbook.screens.ruled.listing import Line
@@ -26,6 +26,9 @@ from logbook.screens.ruled.moments import instant
 from logbook.screens.ruled.newest import line_of
 from logbook.screens.ruled.passage import Say
 from logbook.store.git.history import LogLine
+
+AMENDED = "amend"
+"""What the subject of a commit begins with that the change itself tells."""
 
 
 def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
@@ -84,11 +87,14 @@ def _joined(snapshot: Snapshot, record: Record) -> Iterator[Line]:
 
 
 def rows_of_history(
-    history: Sequence[LogLine] | None, title: str = ""
+    history: Sequence[LogLine] | None,
+    title: str = "",
+    changes: Sequence[Sequence[Changed]] = (),
 ) -> Iterator[Line]:
     """Give a row for each commit of a record; None where git cannot tell.
 
-    The record's own `title` is not said again in each: it stands above them.
+    Each says what it changed, where that is among `changes`. The record's own `title`
+    is not said again in each: it stands above them.
     """
     if history is None:
         yield Line("git", "history", "git does not know it here (partial clone)")
@@ -97,21 +103,33 @@ def rows_of_history(
     for number, one in enumerate(history or ()):
         when = f"{one.when.astimezone():%Y-%m-%d %H:%M}"
         subject = one.subject.removesuffix(f": {title}") if title else one.subject
+        if changed := changes[number : number + 1]:
+            told = " · ".join(one.words for one in changed[0])
+            did = (
+                "" if subject.startswith(AMENDED) else f"{subject.partition(':')[0]}  "
+            )
+            subject = f"{did}{told}" if told else subject
         said = f"{when}  {subject}  {one.id[:9]}"
         yield Line(f"git {number}", "history" if not number else "", said)
 
 
 def said_of_row(
-    snapshot: Snapshot, record: Record, line: Line, history: Sequence[LogLine]
+    snapshot: Snapshot,
+    record: Record,
+    line: Line,
+    history: Sequence[LogLine],
+    changes: Sequence[Sequence[Changed]] = (),
 ) -> tuple[Say, ...]:
     """Give in full what a row is about: another record, a commit, a fact."""
     sort, _, rest = line.key.partition(" ")
     if sort == "record" and rest in snapshot:
         return (*said_of_record(snapshot[rest]),)
     if sort == "git" and rest.isdecimal() and int(rest) < len(history):
-        one = history[int(rest)]
+        one, at = history[int(rest)], int(rest)
         rows = ("commit", one.id), ("by", one.author), ("when", instant(one.when))
-        return (*(Say(*row) for row in rows), Say("subject", one.subject))
+        changed = [each.words for each in changes[at]] if at < len(changes) else []
+        told = (Say("" if n else "changed", words) for n, words in enumerate(changed))
+        return (*(Say(*row) for row in rows), Say("subject", one.subject), *told)
     if sort == "prose":
         return tuple(
             Say("" if at else "prose", words)

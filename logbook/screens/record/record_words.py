@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from datetime import date, datetime
 from typing import Any
 
 from logbook.records.kinds.record import Record
-from logbook.screens.record.amending import editable, shown_fact
+from logbook.records.written.shown import shown_fact, without_id
+from logbook.screens.record.amending import editable
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import instant
 from logbook.screens.ruled.passage import Say
-
-_ID = re.compile(r" [0-9a-hjkmnp-tv-z]{8}$")
-"""The id behind a name: nobody knows a record by it where the name stands."""
 
 CUT_SHORT = 30
 """Signs of a title that a narrow list has room for."""
@@ -30,11 +27,6 @@ def said_of_record(record: Record) -> Iterator[Say]:
     for line in record.prose.split("\n"):
         if line.strip():
             yield Say("", line)
-
-
-def without_id(words: str) -> str:
-    """Give the words of a fact without the id behind the name of a record."""
-    return _ID.sub("", words)
 
 
 def rows_of_fact(value: Any) -> Iterator[str]:
@@ -54,8 +46,8 @@ def _table(value: dict[str, Any]) -> str:
     """Give what a table says: its values, named only where they do not speak."""
     kept = [(key, one) for key, one in value.items() if key not in {"id", "at"}]
     return "  ".join(
-        _ID.sub(
-            "", _plain(one) if key in _SPEAK else f"{margin_word(key)} {_plain(one)}"
+        without_id(
+            _plain(one) if key in _SPEAK else f"{margin_word(key)} {_plain(one)}"
         )
         for key, one in kept
     )

@@ -43,17 +43,28 @@ def contents_at(
     repository: Repository, commit: str, paths: Sequence[str]
 ) -> dict[str, bytes | None]:
     """Give the content of several files as a commit has them, in one question."""
-    plain = [path for path in paths if "\n" not in path]  # it takes a name a line
-    given = b"".join(os.fsencode(f"{commit}:{path}\n") for path in plain)
+    named = [f"{commit}:{path}" for path in paths]
+    return dict(zip(paths, _contents(repository, named), strict=True))
+
+
+def versions_of(
+    repository: Repository, commits: Sequence[str], path: str
+) -> list[bytes | None]:
+    """Give a file's content as each of these commits has it, in one question."""
+    return _contents(repository, [f"{commit}:{path}" for commit in commits])
+
+
+def _contents(repository: Repository, named: Sequence[str]) -> list[bytes | None]:
+    plain = [name for name in named if "\n" not in name]  # it takes a name a line
+    given = b"".join(os.fsencode(f"{name}\n") for name in plain)
     found: dict[str, bytes | None] = {}
     if len(plain) > 1:
         answer = ask(repository.top, "cat-file", "--batch", given=given)
         if answer.good:
             found = dict(zip(plain, _batch(answer.out), strict=True))
-    for path in paths:
-        if path not in found:
-            found[path] = content_at(repository, commit, path)
-    return found
+    return [
+        found[name] if name in found else content_of(repository, name) for name in named
+    ]
 
 
 def _batch(out: bytes) -> Iterator[bytes | None]:
