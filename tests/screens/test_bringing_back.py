@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from logbook.records.kinds.happenings import Run, StepDone, Work
 from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, measuring, project
@@ -39,6 +41,19 @@ async def test_the_key_that_brings_back_is_said_and_brings_the_last_ones_back(
         assert titles(shop) == stood
         await at.do("f8")
         assert titles(shop) == stood[:-1]
+
+
+@pytest.mark.parametrize("way", [("f20",), ("f1", *"bring", "enter")])
+async def test_where_the_key_is_sent_as_another_it_is_brought_back_all_the_same(
+    way: tuple[str, ...], shop: Path
+) -> None:
+    """A Linux console sends Shift-F8 as F20 (kf20 of its terminfo entry)."""
+    async with bench(shop) as at:
+        await at.say("sanded the bed")
+        await at.do("f8")
+        assert "Shift-F8 brings it back" in at.words
+        await at.do(*way)
+        assert titles(shop)[-1] == "sanded the bed"
 
 
 async def test_what_was_logged_in_between_stays_and_so_does_what_is_typed(

@@ -23,6 +23,11 @@ _UNDO = re.compile(
 )
 
 
+_BRING_BACK = re.compile(
+    r"(?:logbook )?(?:undo --bring-back|redo|bring (?:(?:it|that) )?back)",
+    re.IGNORECASE,
+)
+
 _STATED = re.compile(
     r"(?:logbook )?(?:hold(?: \d+)?:"
     r"|(step|hold|gap|joint)\b.*"
@@ -58,6 +63,11 @@ def in_the_shell(line: str, snapshot: Snapshot) -> str:
     words = " ".join(line.split())
     if _UNDO.fullmatch(words):
         return "F8 takes back what was logged last, Shift-F8 brings it back"
+    if _BRING_BACK.fullmatch(words):
+        return (
+            "Shift-F8 brings back what was taken back last; so does F1, “bring back” "
+            "and Enter"
+        )
     stated = _STATED.fullmatch(words)
     if stated and not snapshot.named(stated[1] or "hold", Part):
         gap = (stated[1] or "").casefold() in {"gap", "joint"}

@@ -242,10 +242,13 @@ class RuledSheet(Screen[Any]):
         self.desk.keeping.now(text, purpose)
 
     def mapped_keys(self) -> Callable[[Verb], str]:
-        """Give what tells the key of a verb as it is mapped now."""
-        mapped = {
-            active.binding.id: key for key, active in self.active_bindings.items()
-        }
+        """Give what tells the key of a verb as it is mapped now.
+
+        Of several the first: the others are what some terminals send for it.
+        """
+        mapped: dict[str | None, str] = {}
+        for key, active in self.active_bindings.items():
+            mapped.setdefault(active.binding.id, key)
         return lambda verb: shown_key(mapped.get(verb.action, verb.key))
 
 

@@ -10,7 +10,10 @@ from textual.binding import Binding, BindingType
 
 @dataclass(frozen=True, slots=True)
 class Verb:
-    """Something the user can do; `key` may be remapped by the name `action`."""
+    """Something the user can do; `key` may be remapped by the name `action`.
+
+    `sent_as` is what some terminals send for the same key.
+    """
 
     action: str
     label: str
@@ -19,6 +22,7 @@ class Verb:
     in_strip: bool = True
     before_line: bool = False
     """Whether its key does this even where the line would do something else by it."""
+    sent_as: str = ""
 
 
 SHOWN = {
@@ -31,7 +35,7 @@ def bindings(verbs: Iterable[Verb]) -> list[BindingType]:
     """Turn verbs into bindings, each with an id by which it can be remapped."""
     return [
         Binding(
-            verb.key,
+            ",".join(filter(None, (verb.key, verb.sent_as))),
             verb.action,
             verb.label,
             show=verb.in_strip,
@@ -81,8 +85,9 @@ REBUILD = Verb(
 )
 UNDO = Verb("undo", "undo", "f8", "Take back what was logged last.")
 BRING_BACK = Verb(
-    "bring_back", "bring back", "shift+f8", "Bring back what was taken back last.",
-    False,
+    "bring_back", "bring back", "shift+f8",
+    "Bring back what was taken back last; a Linux console calls the key F20.",
+    False, sent_as="f20",
 )  # fmt: skip
 SUMS = Verb("sums", "sums", "f10", "Work out a sum of the shop.", False)
 LIGHT = Verb("light", "light", "f9", "Change between slate and paper.", False)
