@@ -14,6 +14,9 @@ from logbook.records.kinds.words import Source
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.limits import parse_drawn
 
+_NO_LIMITS: dict[str, Any] = {
+    "lower_limit": None, "upper_limit": None, "limits_from": "",
+}  # fmt: skip
 SOURCES = {"made": Source.MADE, "bought": Source.BOUGHT, "service": Source.SERVICE}
 
 
@@ -32,6 +35,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         help="operations in a dimension: “opening=2 bends on the folder”",
+    )
+    parser.add_argument(
+        "--no-limits",
+        action="append",
+        default=[],
+        help="a dimension whose drawing gives no limits any more",
     )
     parser.add_argument("--critical", action="append", default=[], help="a dimension")
     parser.add_argument(
@@ -66,6 +75,9 @@ def run(args: argparse.Namespace) -> int:
         draft.amend(replace(part, **more))
     for text in args.dimension:
         _dimension(draft, part, text, args)
+    for name in args.no_limits:
+        item = names.dimension_for(args, draft, part, name.strip())
+        draft.amend(replace(item, **_NO_LIMITS))
     for text in args.crosses:
         _crosses(draft, part, text)
     if args.compensated is not None:
@@ -114,16 +126,18 @@ def _dimension(draft: Draft, part: Part, text: str, args: argparse.Namespace) ->
         raise BadInput(f"--dimension: found “{text}”; accepted: length=179.7 ±0.1")
     drawn = parse_drawn(size, draft.snapshot.project.unit)
     item = names.dimension_for(args, draft, part, name.strip())
-    draft.amend(
-        replace(
-            item,
-            nominal=drawn.nominal,
-            lower_limit=drawn.lower,
-            upper_limit=drawn.upper,
-            limits_from=_limits_from(draft, name.strip(), args.general),
-            critical=item.critical or name.strip() in args.critical,
-        )
-    )
+    told: dict[str, Any] = {
+        "nominal": drawn.nominal,
+        "critical": item.critical or name.strip() in args.critical,
+    }
+    bare = drawn.lower is None and drawn.upper is None
+    if not (bare and drawn.nominal == item.nominal and not args.general):
+        told |= {
+            "lower_limit": drawn.lower,
+            "upper_limit": drawn.upper,
+            "limits_from": _limits_from(draft, name.strip(), args.general),
+        }
+    draft.amend(replace(item, **told))
 
 
 def _limits_from(draft: Draft, name: str, general: list[str]) -> str:

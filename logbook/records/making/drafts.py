@@ -152,7 +152,7 @@ class Draft(Pending):
             *(c for c in self.made(Characteristic) if c.part.id == part.id),
         ]
         words = {name.casefold(), formula_name(name)}
-        for item in known:
+        for item in map(self.drafted, known):
             names = {item.title.casefold(), item.name, *item.formerly}
             if words & names:
                 if nominal is not None and item.nominal is None:

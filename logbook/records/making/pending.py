@@ -72,6 +72,12 @@ class Pending:
         self.amended.append(record)
         return record
 
+    def drafted(self, record: R) -> R:
+        """Give a record of the snapshot as it is drafted by now."""
+        held = (one for one in self.records if one.id == record.id)
+        now = next(held, record)
+        return now if isinstance(now, type(record)) else record
+
     def drop(self, record: Record) -> None:
         """Take a record away, which none that stays may name any more."""
         self.dropped.append(record)
