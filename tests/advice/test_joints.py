@@ -96,3 +96,24 @@ def test_what_is_no_screw_is_a_problem_and_the_rest_goes_on(shop: Shop) -> None:
     answer = shop.logbook("joints", "--json").json
     assert [one["about"].split()[0] for one in answer["advice"]] == ["collar"]
     assert any("a bolt" in problem for problem in answer["problems"])
+
+
+def test_a_joint_through_a_part_with_a_known_fault_is_marked_in_the_shell(
+    shop: Shop,
+) -> None:
+    collar(shop, "M4x20")
+    far = ["--head", "pan", "--layer", "diffuser=4 mm", "--edge", "12 mm"]
+    shop.asked("joint", "diffuser to base", "M3x10", *far)
+    assert "known fault" not in shop.logbook("joints").out
+    for part, what in (("collar", "too thick"), ("diffuser", "cracked")):
+        shop.asked("failure", part, what, "--cure", "M4x20", "--met-by", "drawing")
+    marked, beside = "known fault: too thick", "known fault: diffuser to base"
+    said = shop.logbook("joints").out
+    assert f"by more than three pitches\n    {marked}" in said
+    assert beside in said, "there is nothing else to say of it"
+    alone = shop.logbook("joints", "diffuser to base").out
+    assert marked not in alone
+    assert "no joint is on record" not in alone
+    [one, other] = shop.logbook("joints", "--json").json["known_faults"]
+    assert one["joint"].startswith("collar to base ")
+    assert other["faults"][0]["says"].startswith("cracked")
