@@ -65,6 +65,27 @@ def test_the_yes_of_a_fault_decides_over_the_no_of_a_revision(stand: Stand) -> N
     assert "Make it again? **Yes.**" in stand.run("errata", "1.1", "--print")[1]
 
 
+def test_the_yes_of_a_fault_decides_over_a_revision_that_says_only_if(
+    stand: Stand,
+) -> None:
+    soft(stand, "yes")
+    stiffer(stand, "only if it bends")
+    yes = f"yes, against “{SOFT}”"
+    assert f"  - Crossbar: {yes}." in half_way(stand, "errata", "1.1")
+    assert f"first issue: {yes}" in stand.run("guide", "1.2", "--print")[1]
+    (line,) = checked(stand)
+    assert "crossbar rev A says only if it bends; the pages say yes." in line
+    assert '--remake "only if it bends", or write remake = "yes"' in line
+
+
+def test_a_fault_that_says_no_leaves_the_only_if_to_the_revision(stand: Stand) -> None:
+    soft(stand, "no")
+    stiffer(stand, "only if it bends")
+    said = "only if it bends; against its known faults not needed"
+    assert f"  - Crossbar: {said}." in half_way(stand, "errata", "1.1")
+    assert "the pages say both" in checked(stand)[0]
+
+
 def test_check_names_who_says_the_opposite_and_how_to_say_one(stand: Stand) -> None:
     soft(stand, "yes")
     assert not checked(stand)

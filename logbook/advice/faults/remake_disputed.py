@@ -34,19 +34,20 @@ def way_to(
 def decided(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
     """Say whether a piece of `held` is made again to a later revision.
 
-    As the revisions on the way say, but yes where these say no, or nothing, and its
-    author says yes of a fault of the piece that this revision is to cure, or none is.
-    Where that of all its faults says no, the yes is only the revision's.
+    As the revisions on the way say, but yes where these do not, and its author says yes
+    of a fault of the piece that this revision is to cure, or none is. Where that of all
+    its faults says no, what they say is only the revisions'.
     """
     way = way_to(snapshot, held, revision)
     said = joined_words(way)
     faults = tuple(_of(snapshot, held, way))
     answers = [_word(fault) for fault in faults]
-    if said in {"", "no"} and "yes" in answers:
+    if said != "yes" and "yes" in answers:
         title = titled(snapshot, faults[answers.index("yes")])
         return f"yes, against “{title}”"
-    if said == "yes" and answers and set(answers) == {"no"}:
-        return f"yes, as {revision.title} says; against its known faults not needed"
+    if said not in {"", "no"} and answers and set(answers) == {"no"}:
+        whose = f", as {revision.title} says" if said == "yes" else ""
+        return f"{said}{whose}; against its known faults not needed"
     return said
 
 
@@ -85,7 +86,8 @@ def disputed(snapshot: Snapshot) -> Iterator[str]:
         said = joined_words(way)
         if not any(one.id == fault.id for one in faults) or said == word:
             continue
-        if said == "no" or (said == "yes" and {_word(one) for one in faults} == {"no"}):
+        every_no = {_word(one) for one in faults} == {"no"}
+        if any(_same(one.remake, said) for one in way) and (every_no or word == "yes"):
             yield _named(snapshot, fault, way, said)
 
 
@@ -96,10 +98,11 @@ def _named(
     which = [one.title for one in way if _same(one.remake, said)]
     told = f"{listed(which)} {'say' if len(which) > 1 else 'says'} {said}"
     pages = "yes" if word == "yes" else "both"
+    quoted = f'"{said}"' if " " in said else said
     return (
         f"{titled(snapshot, fault)}: make it again? This known fault says {word}, "
         f"{told}; the pages say {pages}. Say the same of it: "
-        f"logbook erratum {fault.id} --remake {said}, "
+        f"logbook erratum {fault.id} --remake {quoted}, "
         f'or write remake = "{word}" in the file of {listed(which)}'
     )
 
