@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from logbook.plain.named.name_places import is_young, subject
 from logbook.plain.named.names import (
+    AXES,
     ELECTRICAL,
     after_leads,
     is_thing,
@@ -35,6 +36,8 @@ def measured_point(sentence: Sentence) -> Unnamed | None:
     if not run or run[0] > values[0]:
         run, role = _at_a(sentence, values[0], values[-1]), "place"
     if not run or not _may_be_point(sentence, run, role):
+        return None
+    if len(run) > 1 and sentence.words[run[0]].low in AXES:
         return None
     if role == "characteristic" and _is_measure(sentence, run[-1] + 1):
         run = [*run, run[-1] + 1]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from logbook.plain.named.names import singular
 from logbook.plain.named.unnamed import Unnamed, which_part
 from logbook.plain.words.figures import Sort
+from logbook.plain.words.lexicon import one_slip
 from logbook.plain.words.sentence import Sentence
 from logbook.plain.words.spoken import spoken
 
@@ -15,6 +16,8 @@ def longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
     """Doubt a known part whose name goes on: “lamp bracket” with only lamp known."""
     heads = sentence.lexicon.names["heads"]
     for at in named:
+        if (begun := _begun_otherwise(sentence, at)) is not None:
+            return begun
         word, following = sentence.words[at], sentence.word(at + 1)
         alike = sentence.vocabulary.alike(word.name.thing) if word.name else ()
         if len(alike) > 1 and not _numbered_so(word.text, alike):
@@ -35,6 +38,44 @@ def longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
         doubt = which_part(longer, (" ".join(words), word.name.thing))
         return Unnamed(words, "", doubt)
     return None
+
+
+def _begun_otherwise(sentence: Sentence, at: int) -> Unnamed | None:
+    """See a name told by its end, behind another word than the one it has there.
+
+    The moter plate is a slip of the motor plate; a tip rack may be no etips rack.
+    """
+    word, before = sentence.words[at], sentence.word(at - 1) if at else None
+    if before is None or word.name is None or word.name.role != "part":
+        return None
+    said, title = spoken(word.text), spoken(word.name.thing)
+    dropped = title[: -len(said)] if title[-len(said) :] == said else ()
+    whole = (before.low, *said)
+    if not (dropped or said == title) or not _may_begin(sentence, at - 1):
+        return None
+    if dropped and _slipped(before.low, dropped[-1]):
+        return Unnamed(whole, word.name.thing)
+    others = sentence.vocabulary.having({*said}, {before.low})
+    near = (word.name.thing, *others)
+    return Unnamed(whole, "", which_part(near, (" ".join(whole),)))
+
+
+def _slipped(word: str, meant: str) -> bool:
+    """Tell a slip in a word of four letters or more: moter, and no rotor, for motor."""
+    long = len(word) > 3 and word[0] == meant[0]
+    return long and one_slip(word, meant, replaced=True)
+
+
+def _may_begin(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word before a name may be one of it: no side, no verb."""
+    word = sentence.words[at]
+    if word.sort is not Sort.WORD or word.name is not None:
+        return False
+    names = sentence.lexicon.names
+    if word.low in names["sides"] or word.low.endswith(("ed", "ing", "ly")):
+        return False
+    leads = word.low in names["leads"]
+    return leads or (word.low.isalpha() and len(word.low) > 2 and not word.tags)
 
 
 _LIMBS = frozenset({"arm", "arms", "flange"})

@@ -5,10 +5,10 @@ Each gives the places of the words of the name, none where there is none.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from logbook.plain.named.machined import machined_part
-from logbook.plain.named.names import LEADS, after_leads, name_run
+from logbook.plain.named.names import LEADS, after_leads, is_component, name_run
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
@@ -76,7 +76,7 @@ def subject(sentence: Sentence) -> list[int]:
         return []
     if _of_a_measure(sentence, run, following):
         return []
-    return run if _told_of(sentence, at, len(run)) else []
+    return run if _told_of(sentence, at, run) else []
 
 
 def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
@@ -85,6 +85,8 @@ def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
     A project that still meets its parts takes it for one of them.
     """
     led = run[0] > 0 and "article" in sentence.tags(run[0] - 1)
+    if is_component(sentence, run[-1]) and sentence.has("wanted"):
+        return False  # Belt tension 38, should be 40: a belt is off.
     measured = "measures" in following.tags and following.name is None
     measured = measured and following.low != "weighs"
     several = sentence.words[run[-1]].low.endswith("s")  # Uprights lean: they do.
@@ -94,13 +96,14 @@ def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
 _SIDES = 3
 
 
-def _told_of(sentence: Sentence, at: int, words: int) -> bool:
+def _told_of(sentence: Sentence, at: int, run: Sequence[int]) -> bool:
     """Tell whether what follows the name at `at` is told of a thing."""
     following = sentence.words[at]
     figure = following.sort in (Sort.NUMBER, Sort.SIZE)
     other = following.dimension not in ("", "length")
     block = len(following.amounts) == _SIDES  # Shelf 600 x 250 x 18: a thing's size.
-    if figure and (following.has_decimals or block or (other and words == 1)):
+    one = len(run) == 1 or is_component(sentence, run[-1])
+    if figure and (following.has_decimals or block or (other and one)):
         return True
     if following.tags & _TOLD and following.sort is Sort.WORD:
         return True

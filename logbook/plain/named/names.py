@@ -31,7 +31,8 @@ def name_run(sentence: Sentence, start: int) -> list[int]:
         leads = not places and (
             word.low in names["leads"] or _noun_before(sentence, at)
         )
-        if names_part(sentence, at) or (leads and _can_follow(sentence, following)):
+        leads = leads and (_can_follow(sentence, following) or _on_axis(sentence, at))
+        if names_part(sentence, at) or leads:
             places.append(at)
         elif not places or not (
             _ends_name(sentence, at, places) or _between(sentence, at)
@@ -93,6 +94,12 @@ def _can_follow(sentence: Sentence, word: Word | None) -> bool:
     return _unknown(word) or word.low in sentence.lexicon.names["heads"]
 
 
+def _on_axis(sentence: Sentence, at: int) -> bool:
+    """See the y of “y motor”, which names no motor by itself."""
+    axis = sentence.words[at].low in AXES
+    return axis and at + 1 < len(sentence.words) and is_component(sentence, at + 1)
+
+
 def _between(sentence: Sentence, at: int) -> bool:
     """Tell the back of “hood back plate”, which goes on, from “hood back 3.2”."""
     following = sentence.word(at + 1)
@@ -123,6 +130,15 @@ def names_part(sentence: Sentence, at: int) -> bool:
     names = sentence.lexicon.names
     alone = word.low in names["alone"] or word.low in names["components"]
     return _unknown(word) or (alone and word.sort is Sort.WORD and word.name is None)
+
+
+AXES = frozenset({"x", "y", "z"})
+"""Letters that begin the name of what moves along an axis: y motor."""
+
+
+def is_component(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word is of what is bought and built in: a motor, a belt."""
+    return sentence.words[at].low in sentence.lexicon.names["components"]
 
 
 ELECTRICAL = ("voltage", "current", "resistance")

@@ -14,6 +14,7 @@ from logbook.plain.named.circuit import measured_point
 from logbook.plain.named.ends_of_names import (
     LONGEST_NAME,
     end_of_a_name,
+    is_headed,
     middle_of_a_name,
     sure_end,
 )
@@ -36,6 +37,7 @@ from logbook.plain.named.names import (
     singular,
 )
 from logbook.plain.named.of_stock import stock_told_of
+from logbook.plain.named.owners import owner_told, owners
 from logbook.plain.named.things import placed, thing_told_of
 from logbook.plain.named.unnamed import Unnamed, which_part
 from logbook.plain.words.figures import Sort
@@ -60,7 +62,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     if by_end is not None:
         return by_end
     if sentence.named("characteristic"):
-        return None
+        return _owner(sentence)
     known = middle_of_a_name(sentence) or end_of_a_name(sentence, range(1))
     known = known or measured_point(sentence)
     if known is not None:
@@ -96,6 +98,19 @@ def _wet_stock(sentence: Sentence) -> bool:
     return share and wet and not is_young(sentence) and sentence.has("stock_form")
 
 
+def _owner(sentence: Sentence) -> Unnamed | None:
+    """Give what is named as having a size that one part is known to have."""
+    run, part = owner_told(sentence)
+    if part:
+        return Unnamed(tuple(sentence.words[at].low for at in run), part)
+    if not run:
+        return None
+    sure = is_thing(sentence, run) or is_young(sentence)
+    known = owners(sentence)
+    found = _meant(sentence, run, sure=sure and _sure_name(sentence, run), else_=known)
+    return replace(found, placed=True)
+
+
 def _of_stock(sentence: Sentence) -> Unnamed | None:
     """Give the board that is measured or made; asked about where parts are known."""
     run = stock_told_of(sentence)
@@ -104,13 +119,18 @@ def _of_stock(sentence: Sentence) -> Unnamed | None:
     return replace(_meant(sentence, run, sure=is_young(sentence)), placed=True)
 
 
-def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
-    """Tell the known parts whose longer names these words may be from a new one."""
+def _meant(
+    sentence: Sentence, run: Sequence[int], *, sure: bool, else_: Sequence[str] = ()
+) -> Unnamed:
+    """Tell the known parts whose longer names these words may be from a new one.
+
+    `else_` are offered where it is asked: the parts that it may be about too.
+    """
     words = singular([sentence.words[at].low for at in run])
     if sentence.words[run[-1]].low in sentence.lexicon.names["no_plural"]:
         words = tuple(sentence.words[at].low for at in run)
     longer = sentence.vocabulary.containing(words)
-    if len(longer) == 1 and len(words) > 1:
+    if len(longer) == 1 and len(words) > 1 and is_headed(sentence, longer[0], words):
         return Unnamed(words, longer[0])
     longer = longer or sentence.vocabulary.abbreviated(words)
     longer = (
@@ -126,7 +146,7 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     if not longer and (longer := sentence.vocabulary.misspelt(said)):
         called = (" ".join(said),)  # Maks: a slip of mask, and no more than one mak.
     if longer or not sure:
-        return Unnamed(words, "", which_part(longer, called))
+        return Unnamed(words, "", which_part((*longer, *else_), called))
     return Unnamed(words)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.named.name_places import in_passing
+from logbook.plain.named.owners import other_owner
 from logbook.plain.told.so_many import pieces_told, so_many
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
@@ -37,6 +38,8 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
             or ({} if facts["others"] else so_many(sentence, near[0]))
         )
         return facts
+    if other_owner(sentence):
+        return {}
     for at in sentence.named("characteristic"):
         name = sentence.words[at].name
         if name is not None and name.owner and not _goes_on(sentence, at):

@@ -17,6 +17,7 @@ from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.noun_slips import noun_put_right
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
 from logbook.plain.words.rated import join_rated
+from logbook.plain.words.sized_things import without_things
 from logbook.plain.words.spelled import join_spelled
 from logbook.plain.words.states import tell_states
 from logbook.plain.words.told_places import join_places
@@ -93,7 +94,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     words = cut(line, units, vocabulary.opened, vocabulary.figured)
     while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
         words.pop()  # A stop that ends the line tells nothing.
-    words = _phrases(words, vocabulary, known)
+    words = without_things(_phrases(words, vocabulary, known), known)
     for gather in (
         _sides,
         _too_so,

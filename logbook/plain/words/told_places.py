@@ -37,6 +37,8 @@ def join_places(words: list[Word], line: str) -> list[Word]:
         last = _end(words, first) if first else 0
         if not last or not any(map(_is_thing, words[:at])):
             return None
+        if _may_have_it(words, at, words[first]):
+            return None
         place = replace(
             join_words(line, words[first:last]), sort=Sort.WORD, corrected=False
         )
@@ -53,6 +55,17 @@ def join_places(words: list[Word], line: str) -> list[Word]:
 
 def _is_thing(word: Word) -> bool:
     return word.name is not None and word.name.role != "place"
+
+
+def _may_have_it(words: list[Word], at: int, noun: Word) -> bool:
+    """See the idler of “slot on the idler 3.4”, whose slot it may be."""
+    size = at > 0 and words[at - 1].name is not None and not _is_part(words[at - 1])
+    plain = not noun.tags & {"place", "structure", "measures"}
+    return size and plain and words[at].low.startswith("on")
+
+
+def _is_part(word: Word) -> bool:
+    return word.name is not None and word.name.role in ("part", "piece")
 
 
 def _noun_behind(words: list[Word], at: int) -> int:
