@@ -101,7 +101,7 @@ def _say(
         return _begin(project, args, begun, asking)
     words = _words(project, args)
     understood = _understood(project, args, line)
-    shown = "" if args.json else _shown(understood)
+    shown = _shown(understood) if asking else ""
     asked: set[str] = set()
     settled = False
     while understood.verdict is Verdict.ASKED and not args.as_note:
@@ -112,6 +112,8 @@ def _say(
             return False
         understood = held_to_records(told, project.snapshot, asked)
         shown = _shown(understood, shown) if asking else shown
+    if not asking and not args.json:
+        _shown(understood)  # With nobody to ask, what it is taken as and no more.
     noted = settled and (understood.verdict is Verdict.KEPT or bool(understood.amends))
     draft = _taken(project, args, understood, asking, noted=noted)
     if draft is None:

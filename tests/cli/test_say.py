@@ -55,6 +55,17 @@ def test_what_was_understood_is_shown_and_the_one_question_asked(
     assert 'met_by_others = "the drawing"' in path.read_text("utf-8")
 
 
+def test_with_nobody_to_ask_a_doubtful_line_is_shown_as_the_note_it_becomes(
+    shop: Shop,
+) -> None:
+    said = shop.logbook("say", "gate wall 1.2 to 1.6", "--yes")
+    assert said.code == 0
+    assert said.out.splitlines()[0].startswith("note, kept as typed")
+    assert "measured ·" not in said.out
+    assert said.err.startswith("kept as a note, not sure: ")
+    assert len(shop.records("notes")) == 1
+
+
 def test_no_means_nothing_is_saved(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
     head = shop.git("rev-parse", "HEAD")
     answering(monkeypatch, "n")

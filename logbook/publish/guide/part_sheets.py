@@ -27,6 +27,7 @@ from logbook.records.sizes.limits_held import held_words, limits_held
 from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
 from logbook.records.states.tried import tried_words
+from logbook.records.states.wanted import only_wanted
 from logbook.records.together.revisions import shown_label
 from logbook.store.designs.shapes import Shape
 
@@ -196,9 +197,12 @@ class PartSheets:
             note = f" ({accept}){note}"
             accept = f"gap {limits_text(gap)}"
         held = None if gap else limits_held(self.snapshot.project, drawn)
+        same = drawn.nominal == item.nominal
+        undrawn = same and only_wanted(self.snapshot, item)
+        said = f"not drawn; {drawn.nominal} wanted" if undrawn else str(drawn.nominal)
         return SizeView(
             name=item.title,
-            drawn=f"{drawn.nominal}{note}",
+            drawn=f"{said}{note}",
             accept=accept,
             became=example(self.snapshot, part, item, revision, held),
             matters=item.critical,

@@ -9,8 +9,8 @@ import re
 from dataclasses import dataclass
 
 from logbook.quantity import Quantity
-from logbook.records.kinds.design import Characteristic, Revision
-from logbook.records.kinds.happenings import Deviation
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Note
 from logbook.records.kinds.words import Blame
 from logbook.records.sizes.definition import dimension
 from logbook.records.states.read_now import differs
@@ -65,6 +65,34 @@ def _drawn(
     if item is None:
         return None
     drawn = dimension(snapshot, revision, item).nominal
-    own = item.when == entry.when and item.nominal == entry.wanted == drawn
     blamed = entry.met_by_others is Blame.DRAWING
-    return None if own and blamed and _OUGHT.search(entry.title) else drawn
+    own = item.nominal == drawn and _said_only(entry, item)
+    return None if own and blamed else drawn
+
+
+def _said_only(entry: Deviation, item: Characteristic) -> bool:
+    """Tell whether a size is known by what an entry says it should be, and no more."""
+    with_it = item.when == entry.when and item.nominal == entry.wanted
+    return with_it and _OUGHT.search(entry.title) is not None
+
+
+_DRAWN = re.compile(r"(?i)\b(?:drawn|drawing|nominal)\b")
+
+
+def only_wanted(snapshot: Snapshot, item: Characteristic) -> bool:
+    """Tell whether a size is one that somebody wanted, and that no drawing gives."""
+    if item.nominal is None or item.lower_limit or item.upper_limit:
+        return False
+    told = [
+        one
+        for one in snapshot.mentions(item, Deviation)
+        if snapshot.find(one.characteristic) is item and _said_only(one, item)
+    ]
+    if not told:
+        return False
+    part = snapshot.find(item.part, Part)
+    notes = snapshot.mentions(part, Note) if part is not None else ()
+    return not any(
+        _DRAWN.search(one.title) and item.title.casefold() in one.title.casefold()
+        for one in notes
+    )
