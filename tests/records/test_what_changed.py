@@ -11,7 +11,7 @@ from logbook.quantity import Absent, parse_quantity
 from logbook.records.kinds.happenings import Cause, Deviation, Failure, Reading, Run
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
-from logbook.records.written.shown import what_changed
+from logbook.records.together.shown import what_changed
 from tests.records.strategies import of_class
 
 NOW = datetime(2026, 3, 14, 12, 0, tzinfo=UTC)
@@ -47,6 +47,13 @@ def test_a_fact_that_came_or_went_says_so() -> None:
 
 def test_a_name_is_told_without_its_id() -> None:
     assert told(OFF, replace(OFF, part=Ref("lid", "01010101"))) == ["part: base → lid"]
+
+
+def test_a_last_word_of_eight_letters_is_no_id() -> None:
+    after = replace(CRACKED, cure="broke the chamfers", part=PART)
+    assert told(replace(CRACKED, part=PART), after) == [
+        "cure: not told → broke the chamfers"
+    ]
 
 
 def test_a_reading_is_told_by_its_row_and_what_of_it_changed() -> None:

@@ -14,6 +14,7 @@ from logbook.records.kinds.happenings import Cause, Deviation, Failure, Run
 from logbook.records.making.amends import amend_draft
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.record.record_rows import rows_of_record
+from logbook.screens.record.record_words import said_of_record
 from tests.screens.amending_keys import on_fact, typed_over
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
@@ -136,6 +137,30 @@ async def test_a_deviation_and_its_reading_are_amended_in_one_act(
     stored = project(shop).snapshot
     assert str(stored.all(Deviation)[-1].found) == "178.6 mm"
     assert str(stored.all(Run)[-1].readings[-1].value) == "178.6 mm"
+
+
+async def test_words_are_shown_whole_and_names_without_the_id_behind_them(
+    shop: Path,
+) -> None:
+    logged(shop, "failure", "base", "tore", "--cure", "broke the chamfers")
+    [failure] = project(shop).snapshot.all(Failure)
+    lines = [*rows_of_record(project(shop).snapshot, failure)]
+    words = [line.words for line in lines if line.key.startswith("fact ")]
+    assert "broke the chamfers" in words
+    assert "base" in words
+    assert not any(failure.part and failure.part.id in said for said in words)
+    said = [str(one) for one in said_of_record(failure)]
+    assert any("broke the chamfers" in one for one in said)
+
+
+async def test_the_key_that_takes_ones_own_is_named_only_where_it_does_something(
+    shop: Path,
+) -> None:
+    async with bench(shop, (120, 40)) as at:
+        await on_fact(at, shop, "nominal")
+        await at.press("escape")
+        assert "Esc back" in at.words
+        assert "take mine" not in at.words
 
 
 async def test_what_is_amended_shows_on_the_bench_it_was_opened_from(

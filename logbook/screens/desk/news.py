@@ -16,8 +16,8 @@ from logbook.project import Project, Saved
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
+from logbook.records.together.shown import Changed
 from logbook.records.together.snapshot import Snapshot
-from logbook.records.written.shown import Changed
 from logbook.screens.desk.beside import Impacts
 from logbook.screens.desk.glance import Glance
 from logbook.store.acts.last import Act

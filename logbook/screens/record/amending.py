@@ -8,8 +8,8 @@ from typing import Any
 
 from logbook.errors import BadInput
 from logbook.records.kinds.record import Record
+from logbook.records.together.shown import FIXED, shown_fact
 from logbook.records.written.codec import Unreadable, read_facts, write_facts
-from logbook.records.written.shown import FIXED, shown_fact
 from logbook.records.written.text import clean_title
 from logbook.screens.record.fact_typed import (
     BETWEEN,

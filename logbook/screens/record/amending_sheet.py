@@ -28,6 +28,7 @@ MINE = verbs.Verb(
     "f6",
     "Take your change over one that came from elsewhere meanwhile.",
     in_strip=False,
+    told=True,
 )
 
 

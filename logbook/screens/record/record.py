@@ -19,7 +19,7 @@ from textual.widgets import Input
 
 from logbook.errors import Problem
 from logbook.records.kinds.table import kind_of
-from logbook.records.written.shown import Changed
+from logbook.records.together.shown import Changed
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.to_other_build import MOVED

@@ -11,8 +11,8 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.refs_held import refs_in
+from logbook.records.together.shown import Changed, names_of
 from logbook.records.together.snapshot import Snapshot
-from logbook.records.written.shown import Changed, without_id
 from logbook.screens.record.amending import editable
 from logbook.screens.record.record_words import (
     has_rows,
@@ -34,7 +34,7 @@ AMENDED = "amend"
 def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
     """Give everything that is known of a record but how it came to be."""
     yield Line("title", "title", record.title)
-    empty = untold(record)
+    empty, names = untold(record), names_of(record)
     for key, value in _in_order(record, {**empty, **editable(record)}):
         if key in empty:
             words, label = "Enter tells it", margin_word(key)
@@ -42,10 +42,10 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
             continue
         if key == "statements" and isinstance(record, Erratum):
             value = _what_they_say(snapshot, record)  # noqa: PLW2901 - as it is read
-        for at, words in enumerate(rows_of_fact(value)):
+        for at, words in enumerate(rows_of_fact(value, names)):
             more = f" {at}" if has_rows(value) else ""
             label = "" if at else margin_word(key)
-            yield Line(f"fact {key}{more}", label, without_id(words))
+            yield Line(f"fact {key}{more}", label, words)
     for at, line in enumerate((record.prose or "no prose").split("\n")):
         yield Line("prose" if not at else f"prose {at}", "" if at else "prose", line)
     yield Line("file", "file", snapshot.path(record))

@@ -27,7 +27,6 @@ from logbook.screens.ruled.verbs import (
     BUILD,
     IN_FULL,
     LIGHT,
-    STOP,
     Verb,
     bindings,
     shown_key,
@@ -153,7 +152,7 @@ class RuledSheet(Screen[Any]):
         first: list[tuple[str, str]] = []
         more: list[tuple[str, str]] = []
         for verb in self.VERBS:
-            if verb is STOP:  # the band names it while there is something to stop
+            if verb.told:
                 continue
             (first if verb.in_strip else more).append((key_of(verb), verb.label))
         self.query_one(KeyStrip).tell(first, more)

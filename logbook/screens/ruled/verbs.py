@@ -23,6 +23,8 @@ class Verb:
     before_line: bool = False
     """Whether its key does this even where the line would do something else by it."""
     sent_as: str = ""
+    told: bool = False
+    """Whether the screen itself tells the key where it does something."""
 
 
 SHOWN = {
@@ -108,7 +110,9 @@ UNDECIDED = Verb(
 LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")
 BACK = Verb("back", "back", "escape", "Go back to where you came from.")
 SHEET = Verb("job_sheet", "job sheet", "ctrl+s", "Type in a printed job sheet.", False)
-STOP = Verb("stop", "stop", "ctrl+z", "Stop the long work the band speaks of.", False)
+STOP = Verb(
+    "stop", "stop", "ctrl+z", "Stop the long work the band speaks of.", False, told=True
+)
 RELEASE = Verb(
     "release", "release", "ctrl+e", "Put out a release, and write its pages.", False,
     before_line=True,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from logbook.records.kinds.record import Record
-from logbook.records.written.shown import Changed, what_changed
+from logbook.records.together.shown import Changed, what_changed
 from logbook.records.written.text import read_record
 from logbook.store.git.history import LogLine, versions_of
 from logbook.store.git.repository import Repository

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 from logbook.records.kinds.record import Record
+from logbook.records.together.refs_held import refs_in
 from logbook.records.written.codec import write_facts
 
 FIXED = ("id", "kind")
 """Facts that never change."""
-
-_ID = re.compile(r" [0-9a-hjkmnp-tv-z]{8}$")
-"""The id behind a name: nobody knows a record by it where the name stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,20 +33,25 @@ class Changed:
         return f"{name}: {self.before or 'not told'} → {self.after or 'taken away'}"
 
 
-def shown_fact(value: Any) -> str:
-    """Show a fact as it is typed."""
+Names = Mapping[str, str]
+"""References as they stand in a file, each with the name alone."""
+
+
+def names_of(record: Record) -> Names:
+    """Give what a record refers to: nobody knows that by an id where a name stands."""
+    return {str(ref): ref.name for ref in refs_in(record) if ref.name}
+
+
+def shown_fact(value: Any, names: Names = MappingProxyType({})) -> str:
+    """Show a fact as it is typed; what is among `names` by its name."""
     if isinstance(value, dict):
-        return ", ".join(f"{key} {shown_fact(one)}" for key, one in value.items())
+        shown = ((key, shown_fact(one, names)) for key, one in value.items())
+        return ", ".join(f"{key} {one}" for key, one in shown)
     if isinstance(value, list | tuple):
-        return " · ".join(shown_fact(one) for one in value)
+        return " · ".join(shown_fact(one, names) for one in value)
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return str(value)
-
-
-def without_id(words: str) -> str:
-    """Give the words of a fact without the id behind the name of a record."""
-    return _ID.sub("", words)
+    return names.get(str(value), str(value))
 
 
 def what_changed(before: Record, after: Record) -> tuple[Changed, ...]:
@@ -57,7 +60,8 @@ def what_changed(before: Record, after: Record) -> tuple[Changed, ...]:
     A row that only came to a table is none: what was done says it. A title that follows
     its facts is told only where nothing else changed; of prose only that it did.
     """
-    old, new = write_facts(before), write_facts(after)
+    named = {**names_of(before), **names_of(after)}
+    old, new = _plain(write_facts(before), named), _plain(write_facts(after), named)
     names = [name for name in dict.fromkeys((*old, *new)) if name not in FIXED]
     found = [one for name in names for one in _fact(name, old.get(name), new.get(name))]
     if before.prose != after.prose:
@@ -65,6 +69,15 @@ def what_changed(before: Record, after: Record) -> tuple[Changed, ...]:
     if not found and before.title != after.title:
         found.append(Changed("title", before.title, after.title))
     return tuple(found)
+
+
+def _plain(value: Any, names: Names) -> Any:
+    """Give facts with the names of what they refer to in place of name and id."""
+    if isinstance(value, dict):
+        return {key: _plain(one, names) for key, one in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(one, names) for one in value]
+    return names.get(value, value) if isinstance(value, str) else value
 
 
 def _fact(name: str, old: Any, new: Any) -> Iterator[Changed]:
@@ -108,4 +121,4 @@ def _is_table(value: Any) -> bool:
 def _read(value: Any) -> str:
     if isinstance(value, list | tuple):
         return " · ".join(map(_read, value))
-    return "" if value is None else without_id(shown_fact(value))
+    return "" if value is None else shown_fact(value)
