@@ -10,7 +10,7 @@ from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
-from logbook.records.written.shown import what_changed
+from logbook.records.together.shown import what_changed
 
 
 def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
