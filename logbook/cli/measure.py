@@ -26,7 +26,7 @@ from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.slips import Slip, doubt_of
 from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.read_now import differs
-from logbook.records.together.revisions import current_revision, made_to
+from logbook.records.together.revisions import built_to, made_to
 
 _NO_LIMITS = (
     "made to suit: its gap gives no limits yet; measure the other pieces first, "
@@ -234,7 +234,8 @@ def _settled(
         NeedsAnswer: it looks like a slip, and nobody said what was meant.
     """
     item = _dimension_of(draft, reading)
-    drawn = dimension(draft.snapshot, current_revision(draft.snapshot, part), item)
+    of = built_to(draft.snapshot, part, draft.build())
+    drawn = dimension(draft.snapshot, of, item)
     drawn = as_held(draft.snapshot, drawn)
     must_suit(reading.value, expected_of(draft.snapshot, drawn))
     slip = doubt_of(draft.snapshot, drawn, reading.value)

@@ -69,6 +69,29 @@ async def test_the_newest_release_is_one_key_away(shop: Path) -> None:
         assert "1.0" in builds(shop)[1][2]
 
 
+async def test_an_older_release_is_a_key_away_too(shop: Path) -> None:
+    logged(shop, "note", "it stands")
+    logged(shop, "release", "1.0", "--anyway")
+    logged(shop, "release", "1.1", "--anyway")
+    async with bench(shop, (120, 40)) as at:
+        await at.do("f12", "3")
+    assert "1.0" in builds(shop)[1][2]
+
+
+async def test_a_release_told_behind_what_it_is_for_is_the_one(shop: Path) -> None:
+    logged(shop, "note", "it stands")
+    logged(shop, "release", "1.0", "--anyway")
+    logged(shop, "release", "1.1", "--anyway")
+    async with bench(shop, (120, 40)) as at:
+        await at.type("start build 2 for mounted slides by release 1.0")
+        await at.press("enter")
+        assert "1.0, as published" in at.words
+        assert "1.1" not in at.words.partition("begin build 2")[2]
+        await at.do("1")
+    assert builds(shop)[1][1] == "mounted slides"
+    assert "1.0" in builds(shop)[1][2]
+
+
 async def test_the_key_begins_the_next_one_and_another_key_leaves_it(
     shop: Path,
 ) -> None:

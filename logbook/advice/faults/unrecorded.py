@@ -9,6 +9,7 @@ from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Build
 from logbook.records.states.pieces import pieces_of
 from logbook.records.together.references import is_of, part_of
+from logbook.records.together.revisions import built_to
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -29,6 +30,8 @@ def built_in_unrecorded(
         step = snapshot.find(done.step, Step)
         build = snapshot.find(done.build, Build)
         if step is None or build is None or build.id in builds:
+            continue
+        if built_to(snapshot, part, build) is not revision:
             continue
         if done.when >= revision.when and any(is_of(ref, part) for ref in step.uses):
             last[step.id, build.id] = done, step, build

@@ -11,14 +11,15 @@ from dataclasses import replace
 from logbook.advice.gaps.contributor import Known, Unknown
 from logbook.advice.gaps.places_unread import unread_places
 from logbook.advice.gaps.planned import planned
-from logbook.advice.ground.drawn import drawn_as, newest_revision
+from logbook.advice.ground.drawn import drawn_as
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.in_doubt import Doubted
 from logbook.advice.pieces.readings import Measured, found_of
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part, Revision
-from logbook.records.kinds.workshop import Piece
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.together.revisions import built_to
 
 
 def known(
@@ -27,12 +28,18 @@ def known(
     what: Characteristic,
     piece: Piece | None,
     problems: list[Problem],
+    build: Build | None = None,
 ) -> Known | Unknown:
-    """Give what a dimension of a piece, or of a part not made yet, is known to be."""
+    """Give what a dimension of a piece, or of a part not made yet, is known to be.
+
+    What is not made yet is drawn as `build` has it, which is that at hand if not given.
+    """
     part = view.find(what.part, Part)
     assert part is not None
     revision = view.find(piece.revision, Revision) if piece else None
-    drawn = drawn_as(view, revision or newest_revision(view, part), what)
+    if revision is None:
+        revision = built_to(view, part, build or view.build)
+    drawn = drawn_as(view, revision, what)
     if piece is not None:
         read, faults, slips = found_of(view, piece, what)
         if slips:

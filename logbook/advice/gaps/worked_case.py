@@ -59,7 +59,7 @@ def worked_case(
     fit, last, wanted = asked.fit, asked.last, asked.wanted
     problems: list[Problem] = []
     found = [
-        known(view, str(one.name), one.what, pieces[str(one.name)], problems)
+        known(view, str(one.name), one.what, pieces[str(one.name)], problems, build)
         for one in asked.names
     ]
     yield from dict.fromkeys(problems)

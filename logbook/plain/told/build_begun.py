@@ -18,10 +18,12 @@ _LINE = re.compile(
 )
 _TAIL = re.compile(
     r"(?P<name>.*?)"
-    r"(?:\s*\b(?:from|of|to)\s+(?P<release>.+?))?"
-    r"(?:\s*\bfor\s+(?P<purpose>.+))?",
+    r"(?:\s*\b(?:from|of|to|by)\s+(?P<release>.+?))?"
+    r"(?:\s*\bfor\s+(?P<purpose>.+?))?"
+    r"(?:\s*\b(?:from|of|to|by)\s+(?P<last>(?:the\s+)?release\s+\S+))?",
     re.IGNORECASE,
 )
+"""What follows: the release stands before what it is for, or behind it, called so."""
 LONGEST_NAME = 3
 """Words a name with a number may have; else more than one is about something else."""
 
@@ -64,8 +66,9 @@ def build_begun(line: str, snapshot: Snapshot) -> BuildBegun | None:
     tail = _TAIL.fullmatch(begins["rest"]) if begins else None
     if tail is None or not _is_name(tail["name"]):
         return None
-    release = _release(tail["release"] or "", snapshot)
-    if tail["release"] and release is None:
+    of = tail["release"] or tail["last"] or ""
+    release = _release(of, snapshot)
+    if of and release is None:
         return None
     name = tail["name"].strip(" “”\"',:")
     title = f"build {name or len(snapshot.all(Build)) + 1}"

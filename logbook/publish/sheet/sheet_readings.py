@@ -17,7 +17,7 @@ from logbook.records.sizes.definition import Dimension, definition
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.places import places_of
 from logbook.records.states.pieces import is_gone, pieces_of, readings_of
-from logbook.records.together.revisions import made_to
+from logbook.records.together.revisions import built_to, made_to
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -39,7 +39,7 @@ class Readings:
     def rules(self, parts: Sequence[Part]) -> Iterator[str]:
         """Say how each size that is made to suit is found at the bench."""
         for part in parts:
-            revision = made_to(self._snapshot, part)
+            revision = made_to(self._snapshot, part, build=self._build)
             for drawn in definition(self._snapshot, revision) if revision else ():
                 item = drawn.characteristic
                 if gap := made_to_suit(self._snapshot, item):
@@ -66,7 +66,7 @@ class Readings:
         for piece in here:
             yield piece.title, made_to(self._snapshot, part, piece)
         for number in range(1, self._wanted.pieces + 1 - len(here)):
-            yield f"new {number}", made_to(self._snapshot, part)
+            yield f"new {number}", built_to(self._snapshot, part, self._build)
 
     def _taken(self, piece: str, drawn: Dimension, place: str) -> bool:
         for held in pieces_of(self._snapshot, self._owner(drawn)):

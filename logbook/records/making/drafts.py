@@ -26,7 +26,7 @@ from logbook.records.making.pending import Pending
 from logbook.records.sizes.definition import characteristics_of
 from logbook.records.states.pieces import current_build, is_gone, pieces_of
 from logbook.records.together.labels import label_words, next_label
-from logbook.records.together.revisions import current_revision, revisions_of
+from logbook.records.together.revisions import built_to, current_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 BOUGHT = {
@@ -267,14 +267,17 @@ class Draft(Pending):
         return [*pieces_of(self.snapshot, part), *made]
 
     def new_piece(self, part: Part, number: int) -> Piece:
-        """Make a piece of the current revision of a part."""
+        """Make a piece of the revision of a part that the build is made to."""
+        opened = [r for r in self.made(Revision) if r.part.id == part.id]
+        build = self.build()
+        of = built_to(self.snapshot, part, build) if not opened else opened[-1]
         return self.add(
             Piece(
                 id=new_id(),
                 title=f"{part.title}-{number}",
                 part=part.ref,
-                revision=self.revision(part).ref,
-                build=self.build().ref,
+                revision=(of or self.revision(part)).ref,
+                build=build.ref,
                 number=number,
                 when=self.when,
             )

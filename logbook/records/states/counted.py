@@ -1,8 +1,8 @@
 """Which revision the pieces were of that a build counted, with none of them on record.
 
-A count names a part. Where it was made to one revision only, when it was counted, or
-somebody said to which, that is the one; else nobody knows. Where pieces are on record
-these tell it, piece by piece.
+A count names a part. Where it was made to one revision only, when it was counted or as
+the release of its build has it, or somebody said to which, that is the one; else nobody
+knows. Where pieces are on record these tell it, piece by piece.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from logbook.records.kinds.words import Blame, Source
 from logbook.records.kinds.workshop import Build
 from logbook.records.states.pieces import pieces_of
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import is_withdrawn, revisions_of
+from logbook.records.together.revisions import frozen_for, is_withdrawn, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -36,10 +36,13 @@ def counted_revision(snapshot: Snapshot, count: Count) -> Revision | None:
     if count.revision is not None:
         return snapshot.find(count.revision, Revision)
     part = snapshot.find(count.part, Part)
+    build = snapshot.find(count.build, Build)
+    frozen = frozen_for(snapshot, part, build) if part else None
     then = [
         one
         for one in (revisions_of(snapshot, part) if part else ())
         if one.when <= count.when and not is_withdrawn(snapshot, one)
+        if frozen is None or one is frozen or (build and one.when >= build.when)
     ]
     return then[0] if len(then) == 1 else None
 

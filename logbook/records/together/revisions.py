@@ -11,10 +11,10 @@ from datetime import datetime
 
 from logbook.records.kinds import made_public
 from logbook.records.kinds.design import Part, Revision
-from logbook.records.kinds.happenings import Status
+from logbook.records.kinds.happenings import Entry, Status
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import State
-from logbook.records.kinds.workshop import Piece
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.together.labels import label_words
 from logbook.records.together.once import once
 from logbook.records.together.references import refers
@@ -58,11 +58,48 @@ def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
 
 
 def made_to(
-    snapshot: Snapshot, part: Part, piece: Piece | None = None
+    snapshot: Snapshot,
+    part: Part,
+    piece: Piece | None = None,
+    build: Build | None = None,
 ) -> Revision | None:
-    """Give the revision a piece is made to; not on record yet, the current one."""
+    """Give the revision a piece is made to; not on record yet, that of its build."""
     found = snapshot.find(piece.revision, Revision) if piece else None
-    return found or current_revision(snapshot, part)
+    return found or built_to(snapshot, part, build)
+
+
+def built_to(
+    snapshot: Snapshot, part: Part, build: Build | None = None
+) -> Revision | None:
+    """Give the revision that the next piece of a part is made to in a build.
+
+    A build of a release is made to what that release froze, until the build itself
+    leads to another; else it is the current revision.
+    """
+    now = current_revision(snapshot, part)
+    frozen = frozen_for(snapshot, part, build)
+    if frozen is None or is_withdrawn(snapshot, frozen):
+        return now
+    if build and now and now.when >= build.when and _came_of(snapshot, now, build):
+        return now
+    return frozen
+
+
+def frozen_for(snapshot: Snapshot, part: Part, build: Build | None) -> Revision | None:
+    """Give the revision of a part that the release of a build froze, if it did."""
+    of = snapshot.find(build.release, made_public.Release) if build else None
+    held = revisions_in(snapshot, of) if of else ()
+    own = [one for one in held if refers(snapshot, one.part, part)]
+    return own[-1] if own else None
+
+
+def _came_of(snapshot: Snapshot, revision: Revision, build: Build) -> bool:
+    """Tell whether a revision came of a build: of its entries, or of none named."""
+    named = [snapshot.find(ref) for ref in revision.because]
+    reasons = [one for one in named if isinstance(one, Entry)]
+    return not reasons or any(
+        one.build is not None and refers(snapshot, one.build, build) for one in reasons
+    )
 
 
 @once

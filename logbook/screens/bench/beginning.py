@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 
 from textual.content import Content
@@ -17,7 +17,9 @@ from logbook.screens.desk.news import Job
 from logbook.screens.ruled.asking import Question
 from logbook.screens.ruled.look import sentence
 
-BEGIN, FROM, GO_ON = "begin", "from", "go on"
+BEGIN, GO_ON = "begin", "go on"
+_KEYS = "23456789"
+"""Keys of the releases it may be begun by, the newest first; 1: as the parts are."""
 NO_BUILD = "begin none; what is typed stays"
 AS_TYPED = "begin it, as 1 does"
 
@@ -26,14 +28,15 @@ class Beginning:
     """A build to begin, from the question to the work that writes it."""
 
     def __init__(
-        self, line: str, begun: BuildBegun, newest: Release | None, *, taken: bool
+        self, line: str, begun: BuildBegun, releases: Sequence[Release], *, taken: bool
     ) -> None:
-        """Ask about what a line begins; `newest` is the release offered with it.
+        """Ask about what a line begins; `releases` are offered with it, as keys go.
 
         Where the line was `taken`, and no key pressed, Enter begins what it says.
         """
         self.line, self.begun, self._taken = line, begun, taken
-        self._newest = newest if begun.release is None else None
+        offered = releases if begun.release is None else ()
+        self._offered = dict(zip(_KEYS, offered, strict=False))
         self.question = self._asked()
 
     def _asked(self) -> Question:
@@ -46,8 +49,8 @@ class Beginning:
             f"{release.title}, as published" if release else "the parts as they are now"
         )
         keys = {"1": (f"begin it by {by}", BEGIN)}
-        if self._newest is not None:
-            keys["2"] = (f"begin it by {self._newest.title}, as published", FROM)
+        for key, one in self._offered.items():
+            keys[key] = (f"begin it by {one.title}, as published", one.id)
         words = f"begin {self.begun.words}?"
         resting = AS_TYPED if self._taken else NO_BUILD
         return Question(words, keys, resting, about=BEGIN)
@@ -60,8 +63,8 @@ class Beginning:
     def job(self, answer: str, now: datetime) -> Job:
         """Give the work that begins it, as answered."""
         begun = self.begun
-        if answer == FROM and self._newest is not None:
-            begun = begun.of(self._newest)
+        for one in self._offered.values():
+            begun = begun.of(one) if one.id == answer else begun
 
         def make(project: Project) -> Draft:
             draft = project.draft(now)
@@ -80,9 +83,8 @@ def beginning(
     begun = build_begun(line, snapshot)
     if begun is None:
         return None
-    releases = snapshot.all(Release)
-    newest = releases[-1] if releases else None
-    return Beginning(line, begun, newest, taken=taken)
+    newest_first = snapshot.all(Release)[::-1]
+    return Beginning(line, begun, newest_first, taken=taken)
 
 
 def shown_begun(begun: BuildBegun) -> Content:

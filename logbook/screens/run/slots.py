@@ -9,7 +9,7 @@ from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Reading
-from logbook.records.kinds.workshop import Piece
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import Dimension, definition
 from logbook.records.sizes.expected import expected_of, must_suit
 from logbook.records.sizes.limits_held import as_held
@@ -68,11 +68,16 @@ def piece_of(snapshot: Snapshot, subject: Subject) -> Piece | None:
     return None
 
 
-def slots_of(snapshot: Snapshot, subject: Subject) -> Iterator[Slot]:
-    """Give the sizes of a piece in drawing order, each at each of its places."""
+def slots_of(
+    snapshot: Snapshot, subject: Subject, build: Build | None = None
+) -> Iterator[Slot]:
+    """Give the sizes of a piece in drawing order, each at each of its places.
+
+    A piece not on record yet has those of the revision its build is made to.
+    """
     piece = piece_of(snapshot, subject)
     for part in snapshot.named(subject.part, Part)[:1]:
-        revision = made_to(snapshot, part, piece)
+        revision = made_to(snapshot, part, piece, build)
         for drawn in definition(snapshot, revision) if revision else ():
             held = as_held(snapshot, drawn)
             for place in places_of(snapshot, drawn.characteristic):

@@ -82,7 +82,8 @@ class Walk:
         """Give the sizes to walk through, as the records have them now."""
         snapshot, found = self._records.snapshot, []
         for taking in self.takings.values():
-            found += [self._suited(s) for s in slots_of(snapshot, taking.subject)]
+            slots = slots_of(snapshot, taking.subject, self._records.build)
+            found += [self._suited(slot) for slot in slots]
         return most_doubtful_first(snapshot, found) if self.doubtful_first else found
 
     def _suited(self, slot: Slot) -> Slot:
