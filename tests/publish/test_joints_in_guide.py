@@ -132,3 +132,53 @@ def test_a_hole_tapped_at_the_bench_stands_at_its_part(
     part = text[text.index("### Base") : text.index("### Crossbar")]
     assert f"tapped the base M4, drilled {drilled}" in part
     assert ("ISO 2306 has 3.3 mm for M4" in part) is doubted
+
+
+def steps_of(stand: Stand, label: str) -> str:
+    return (
+        stand.run("guide", label, "--print")[1]
+        .partition("## Steps")[2]
+        .partition("\n## ")[0]
+    )
+
+
+def told(stand: Stand, *words: str) -> None:
+    code, said = stand.run(*words)
+    assert code == 0, said
+
+
+def washers(stand: Stand) -> None:
+    """Put two washers into each of the diffuser's four joints, and release that."""
+    told(stand, "part", "M3 washer", "--source", "bought")
+    told(stand, "part", "M3 nut", "--source", "bought")
+    told(stand, "line", "M3 nut", "4")
+    told(stand, "joint", "diffuser to base", "M3x12", "--layer", "M3 washer=0.5",
+         "--layer", "diffuser=4", "--layer", "base=2.0",
+         "--layer", "M3 washer=0.5")  # fmt: skip
+    told(stand, "release", "1.2", "--anyway")
+
+
+def test_a_step_takes_what_lies_in_its_joints_counted_from_them(stand: Stand) -> None:
+    washers(stand)
+    steps = steps_of(stand, "1.2")
+    assert "- **Parts**: 1 × diffuser, 2 × lamp, 8 × M3 washer\n" in steps
+    unused = steps.partition("no step says when they go in: ")[2].partition("\n")[0]
+    assert unused == "M3 nut."
+
+
+def test_what_a_step_names_itself_is_not_counted_again(stand: Stand) -> None:
+    washers(stand)
+    told(stand, "step", "Screw the diffuser on", "--uses", "M3 washer", "--uses",
+         "diffuser")  # fmt: skip
+    told(stand, "release", "1.3", "--anyway")
+    assert steps_of(stand, "1.3").count("M3 washer") == 1
+
+
+def test_a_step_has_the_fastener_it_was_released_with_though_that_changed_since(
+    stand: Stand,
+) -> None:
+    washers(stand)
+    old = steps_of(stand, "1.1")
+    assert "- **Fasteners**: 4 × M3×10, countersunk head (diffuser to base)" in old
+    assert "M3 washer" not in old
+    assert "- **Fasteners**: 4 × M3x12" in steps_of(stand, "1.2")

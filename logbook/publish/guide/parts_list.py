@@ -164,7 +164,7 @@ def _in_joints(released: Released, line: Listed) -> str:
     for statement in released.of(Form.JOINT):
         said = read_joint(statement.says)
         names = said.layers.split(", ")
-        same = sum(_is_layer(layer, line.part.title) for layer in names)
+        same = sum(is_layer(layer, line.part.title) for layer in names)
         each += int(said.number or 1) * same
         most = max(most, same)
     if not most:
@@ -174,7 +174,7 @@ def _in_joints(released: Released, line: Listed) -> str:
     return f"at least {most}; nobody said how many"
 
 
-def _is_layer(layer: str, name: str) -> bool:
+def is_layer(layer: str, name: str) -> bool:
     """Tell whether a layer, `washer 0.8 mm`, is of the part called so."""
     left = layer.removeprefix(name)
     return left != layer and (not left or left.lstrip()[:1].isdigit())

@@ -10,18 +10,20 @@ from logbook.advice.steps.step_words import process_of
 from logbook.publish.guide.parts_list import Listed
 from logbook.publish.guide.pictures import PhotoView, photographed, photos
 from logbook.publish.guide.set_values import set_at
+from logbook.publish.guide.step_joints import (
+    StepJoint,
+    fastened,
+    joined,
+    laid_in,
+    step_joints,
+)
 from logbook.publish.guide.tools_used import ToolView, tools_used
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
-from logbook.publish.release.readback import SaidStep, read_step
+from logbook.publish.release.readback import read_step
 from logbook.publish.release.released import Mark, Released
 from logbook.publish.release.released_order import closes_too_soon
-from logbook.publish.release.statements import (
-    fastener_text,
-    name_of,
-    stuff,
-    torque_text,
-)
+from logbook.publish.release.statements import stuff
 from logbook.publish.signals import Box, Caution, Spoken, of_step, reminders, written
 from logbook.records.kinds import assembling, design, workshop
 from logbook.records.kinds.assembling import Hold, Step
@@ -71,6 +73,7 @@ class Steps:
         self.spoken = spoken
         self.snapshot = released.snapshot
         self.lines = {line.name: line for line in lines}
+        self.joints = step_joints(released)
         self.titles = [one.of.name for one in released.of(Form.STEP)]
         self.said = {
             one.id: read_step(one.says, one.of.name) for one in released.of(Form.STEP)
@@ -92,10 +95,7 @@ class Steps:
             step = self.snapshot.find(statement.of, Step)
             made = self.snapshot.find(step.makes) if step else None
             named |= {made.title} if made else set()
-        for statement in self.released.of(Form.JOINT):
-            joint = self.released.live(statement)
-            if isinstance(joint, assembling.Joint) and self.snapshot.find(joint.step):
-                named |= {name_of(self.snapshot, layer.part) for layer in joint.layers}
+        named |= {*joined(self.joints, self.lines)}
         listed = (line for line in self.lines.values() if not line.dropped)
         return tuple(line.name for line in listed if line.name not in named)
 
@@ -117,8 +117,8 @@ class Steps:
             marks=self.released.marked(statement.id),
             order=tuple(self._order(at)),
             boxes=boxes,
-            needs=tuple(self._needs(said)),
-            fasteners=tuple(self._fasteners(statement)),
+            needs=tuple(self._needs(statement)),
+            fasteners=tuple(fastened(one.said) for one in self._joints(statement)),
             tools=said.of("tools"),
             instead=said.of("instead"),
             set_to=said.of("set to"),
@@ -170,33 +170,31 @@ class Steps:
         """Tell whether what closes is glued, riveted or the like; screws come out."""
         step = self.snapshot.find(statement.of, Step)
         words = (statement.of.name, *(step.process if step else ()))
-        fastened = (joint.fastener for joint in self._joints(statement))
-        return any(process_of(one) for one in (*words, *fastened))
+        by = (one.said.fastener for one in self._joints(statement))
+        return any(process_of(one) for one in (*words, *by))
 
     def _stuff(self, part: Part) -> str:
         """Give what a part is and is made of, in one line."""
         made_of = stuff(self.snapshot, part, self.released.revision(part))
         return f"{part.title} {made_of}" if made_of else ""
 
-    def _needs(self, said: SaidStep) -> Iterator[str]:
-        """Say the parts a step takes; a number only where this step takes them all."""
+    def _needs(self, statement: Statement) -> Iterator[str]:
+        """Say the parts a step takes; a number only where this step takes them all.
+
+        What is bought and lies in its joints is counted from these.
+        """
+        uses = self.said[statement.id].of("uses")
         every = [name for one in self.said.values() for name in one.of("uses")]
-        for name in said.of("uses"):
+        for name in uses:
             line = self.lines.get(name)
             count = line.said.quantity if line else None
             yield f"{count} × {name}" if count and every.count(name) == 1 else name
+        for name, count in laid_in(self._joints(statement), self.lines):
+            if name not in uses:
+                yield f"{count} × {name}"
 
-    def _fasteners(self, statement: Statement) -> Iterator[str]:
-        return map(_fastened, self._joints(statement))
-
-    def _joints(self, statement: Statement) -> Iterator[assembling.Joint]:
-        """Give the joints of a step that are as they were released."""
-        for one in self.released.of(Form.JOINT):
-            joint = self.released.live(one)
-            if isinstance(joint, assembling.Joint) and joint.step:
-                step = self.snapshot.find(joint.step)
-                if step and step.id == statement.of.id:
-                    yield joint
+    def _joints(self, statement: Statement) -> tuple[StepJoint, ...]:
+        return tuple(one for one in self.joints if one.step == statement.of.id)
 
     def _was_set(self, statement: Statement) -> Iterator[str]:
         step = self.snapshot.find(statement.of, Step)
@@ -250,11 +248,3 @@ class Steps:
             step = self.snapshot.find(ref) if ref else None
             if step and step.id == statement.of.id:
                 yield from photos(self.released, entry)
-
-
-def _fastened(joint: assembling.Joint) -> str:
-    """Say the fasteners of a joint with what a hand at work needs of it."""
-    said = f"{joint.quantity} × {fastener_text(joint)} ({joint.title})"
-    drill = f", tap drill {joint.tap_drill}" if joint.tap_drill else ""
-    torque = torque_text(joint)
-    return f"{said}{drill}, how tight: {torque or 'nobody has said'}"
