@@ -112,12 +112,18 @@ def _if_it_is(row: Row, kinds: tuple[str, ...]) -> Caution:
     caution = _caution(row)
     if not kinds:
         return caution
+    line = _within(caution.line)
     return replace(
         caution,
         hangs_on=kinds[0],
-        line=f"If it is {kinds[0]} or the like: {caution.line}",
-        short=f"if it is {kinds[0]} or the like: {caution.short or caution.line}",
+        line=f"If it is {kinds[0]} or the like: {line}",
+        short=f"if it is {kinds[0]} or the like: {caution.short or line}",
     )
+
+
+def _within(line: str) -> str:
+    """Give a sentence as it stands behind a colon; what is all capitals stays so."""
+    return line if line[1:2].isupper() else f"{line[:1].lower()}{line[1:]}"
 
 
 def in_order(lines: Iterable[Caution]) -> tuple[Caution, ...]:

@@ -66,7 +66,7 @@ def test_a_piece_nobody_saw_in_use_is_not_said_to_be_without_it(stand: Stand) ->
         one for one in page(stand, blame="drawing").splitlines() if "had it," in one
     ]
     assert "diffuser-3 (build 2) not, of " in line
-    assert "diffuser-5 (build 2) nothing of it is on record." in line
+    assert "diffuser-5 (build 2) nobody has said." in line
 
 
 def test_a_setting_is_said_only_of_the_pieces_it_is_on_record_of(stand: Stand) -> None:

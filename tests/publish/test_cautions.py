@@ -47,7 +47,7 @@ def test_a_material_nobody_stated_may_be_any() -> None:
     assert "laser pvc" in names("laser cutting")
     assert "laser pvc" not in names("laser cutting", material="black card")
     unstated = {one.name: one.line for one in reminders(["sawing"])}
-    assert unstated["wood dust"].startswith("If it is wood or the like: Wood dust")
+    assert unstated["wood dust"].startswith("If it is wood or the like: wood dust")
     assert unstated["eyes"].startswith("Impact-rated")
     stated = {one.name: one.line for one in reminders(["sawing"], "beech")}
     assert stated["wood dust"].startswith("Wood dust")
@@ -172,8 +172,8 @@ def test_a_caution_is_about_what_is_really_used(
 
 def test_what_nobody_said_is_used_is_told_with_an_if() -> None:
     told = {one.name: one.line for one in of_instruction(["glue it"], "acrylic")}
-    assert told["two-part resin"].startswith("If it is epoxy or the like: Uncured")
-    assert told["solvent cement"].startswith("If it is solvent cement or the like: Va")
+    assert told["two-part resin"].startswith("If it is epoxy or the like: uncured")
+    assert told["solvent cement"].startswith("If it is solvent cement or the like: va")
     assert "instant glue" not in told
 
 

@@ -35,5 +35,5 @@ def test_the_hours_of_a_build_are_told_with_how_they_are_known(drawn: Stand) -> 
     assert said in drawn.read("as-built/published/builder-notes.md")
     for name in ("Fit the crossbar", "Screw the diffuser on"):
         drawn.run("step", name, "--done")
-    untimed = "of Fit the crossbar, Screw the diffuser on no time is on record"
+    untimed = "no time is on record of: Fit the crossbar, Screw the diffuser on"
     assert f"build 1 took about 11 h (as said; {untimed})." in draft_guide(drawn)

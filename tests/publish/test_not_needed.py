@@ -74,3 +74,12 @@ def test_a_spare_is_still_needed(stand: Stand) -> None:
     told(stand, "line", "shim", "0", "--spare", "1")
     told(stand, "release", "1.2", "--anyway")
     assert "### Shim" in page(stand, "guide", "1.2")
+
+
+def test_a_step_that_takes_it_all_the_same_says_that_the_list_has_none(
+    stand: Stand,
+) -> None:
+    assert stand.run("line", "lamp", "0")[0] == 0
+    assert stand.run("release", "1.2", "--anyway")[0] == 0
+    steps = stand.run("guide", "1.2", "--print")[1].partition("## Steps")[2]
+    assert "1 × diffuser, lamp (the list of this release has none)\n" in steps

@@ -146,5 +146,5 @@ def test_a_time_that_leaves_out_a_step_says_which(stand: Stand) -> None:
     told(stand, "step", "Fold the base", "--done", "--time", "30 min")
     told(stand, "step", "Fit the crossbar", "--done")
     guide = page(stand, "guide", "1.1")
-    untimed = "(as said; of Fit the crossbar no time is on record)"
+    untimed = "(as said; no time is on record of: Fit the crossbar)"
     assert f"build 2 took about 30 min so far {untimed}" in guide

@@ -25,7 +25,7 @@ def apart_words(snapshot: Snapshot, failure: Failure) -> str:
         said[0] += f", {_named(snapshot, found.sound)} not"
     if found.unseen:
         unseen = _named(snapshot, found.unseen)
-        said[0] += f", of {unseen} nothing of it is on record"
+        said[0] += f", of {unseen} nobody has said"
     said += [f"what differs: {'; '.join(differs)}"] if differs else []
     if found.same:
         said.append(f"the same as far as recorded: {_names(found.same)}")

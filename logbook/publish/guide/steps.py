@@ -187,6 +187,9 @@ class Steps:
         every = [name for one in self.said.values() for name in one.of("uses")]
         for name in uses:
             line = self.lines.get(name)
+            if line is not None and line.dropped:
+                yield f"{name} (the list of this release has none)"
+                continue
             count = line.said.quantity if line else None
             yield f"{count} × {name}" if count and every.count(name) == 1 else name
         for name, count in laid_in(self._joints(statement), self.lines):

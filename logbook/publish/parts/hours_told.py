@@ -29,7 +29,7 @@ def hours_told(snapshot: Snapshot) -> Iterator[str]:
             how = f"{shown_minutes(clocked)} of it by the clock, the rest as said"
         more = [_less(one) for one in spent if one.said]
         if untimed := _untimed(snapshot, build, spent):
-            more.append(f"of {', '.join(untimed)} no time is on record")
+            more.append(f"no time is on record of: {', '.join(untimed)}")
         how = "; ".join((how, *more))
         far = " so far" if is_under_way(snapshot, build) else ""
         yield f"{build.title} took about {_about(total)}{far} ({how})"
