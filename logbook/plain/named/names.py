@@ -48,8 +48,24 @@ def name_run(sentence: Sentence, start: int) -> list[int]:
     form = last.endswith(("ed", "ing")) and last not in names["heads"]
     if form or (last and _says_what_it_does(sentence, places)):
         places.pop()
+    if places and of_a_tool(sentence, places[-1] + 1):
+        return []
     own = any(names_part(sentence, at) for at in places)
     return places if own or len(places) > 1 else []
+
+
+def of_a_tool(sentence: Sentence, at: int) -> bool:
+    """See “of the scale” behind its platter: what a tool or a room has is no part."""
+    joined = sentence.word(at)
+    if joined is None or joined.low.split(" ")[0] not in ("of", "in", "on", "from"):
+        return False
+    at += 1
+    while sentence.tags(at) & LEADS:
+        at += 1
+    named = sentence.word(at)
+    shop = "others_did" in sentence.tags(at) or "others_did" in sentence.tags(at - 1)
+    tool = named is not None and named.name is None and bool(named.tags & TOOLS)
+    return tool or shop
 
 
 def _says_what_it_does(sentence: Sentence, places: Sequence[int]) -> bool:
@@ -173,10 +189,17 @@ _ABSTRACT = ("tion", "sion", "ness", "ment", "ity", "ance", "ence", "kage", "pag
 _THINGS_TOO = ("station", "attachment", "extension", "section", "element", "partition")
 
 
+_DONE_FROM = 5
+"""A longer word that ends in ed says what was done, and is no noun: borrowed."""
+
+
 def _unknown(word: Word) -> bool:
     if word.sort is not Sort.WORD or word.name is not None or word.corrected:
         return False
     plain = len(word.low) >= 3 and not word.low.endswith("ly")
+    done = word.low.endswith("ed") and not word.low.endswith("bed")
+    if done and len(word.low) > _DONE_FROM:
+        return False
     if word.low.endswith(_ABSTRACT) and not word.low.endswith(_THINGS_TOO):
         return False
     return plain and (not word.tags or word.tags == {"channel_nouns"})

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.plain.named.name_places import after_when, befell, only_where
-from logbook.plain.named.names import is_thing
+from logbook.plain.named.names import is_thing, of_a_tool
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence
@@ -38,6 +38,8 @@ def thing_told_of(sentence: Sentence) -> list[int]:
         if at and ("because" in word.tags or word.low in _BY_THE_WAY):
             return []
         run = [at - 1, at] if at and is_thing(sentence, [at - 1, at]) else [at]
+        if is_thing(sentence, run) and of_a_tool(sentence, at + 1):
+            return []
         if not _plain_thing(sentence, run):
             continue
         before = sentence.words[run[0] - 1].low.split(" ")[0] if run[0] else ""
@@ -75,7 +77,9 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
         or before.tags & {"structure", "fastener", "measures", "tool"}
     ):
         return False
-    if behind is None or behind.sort is not Sort.WORD or behind.low in _ENDS_OF_IT:
+    if told or behind is None or behind.sort is not Sort.WORD:
+        return True
+    if behind.low in _ENDS_OF_IT:
         return True
     nouns = {"measures", "structure", "fastener", "material"}
     goes_on = not behind.tags or behind.low in names["heads"]
