@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import argparse
 import re
+import sys
 from dataclasses import replace
 from typing import Any
 
+from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.kinds.design import Feature, Part, Remake
@@ -84,7 +86,11 @@ def run(args: argparse.Namespace) -> int:
         newest = draft.revision(part)
         draft.amend(replace(newest, compensated=args.compensated.strip()))
     verb = "amended" if known else "new"
-    return terms.save(project, draft, f"part {verb}: {args.name}", args)
+    otherwise = [*released_otherwise(draft)]
+    code = terms.save(project, draft, f"part {verb}: {args.name}", args)
+    for said in otherwise:
+        print(f"careful: {said}", file=sys.stderr)
+    return code
 
 
 def _more(args: argparse.Namespace, draft: Draft, part: Part) -> dict[str, Any]:

@@ -101,3 +101,26 @@ def test_a_saved_fault_that_was_named_by_its_line_is_headed_alike(
     split(stand)
     told(stand, "erratum", SPLIT, "--title", SPLIT)
     assert "diffuser split at the slot" in [one["title"] for one in known(stand)]
+
+
+def row(stand: Stand, release: str, name: str) -> str:
+    page = stand.run("guide", release, "--print")[1]
+    [found] = [one for one in page.splitlines() if one.startswith(f"| {name} ")]
+    return found
+
+
+def test_limits_amended_after_a_release_leave_its_page_as_it_was(stand: Stand) -> None:
+    """A reading stays a reading, and is held to the limits that were released."""
+    before = {release: row(stand, release, "opening") for release in ("1.0", "1.1")}
+    assert any("not measured" not in one for one in before.values())
+    code, said = stand.run("part", "base", "--dimension", "opening=180.0 ±0.9")
+    assert code == 0
+    told_again = " ".join(said.split())
+    assert "release 1.0 and release 1.1 say base opening: " in told_again
+    assert "their pages go on saying it" in told_again
+    assert {one: row(stand, one, "opening") for one in before} == before
+
+
+def test_a_size_amended_before_any_release_is_said_of_none(drawn: Stand) -> None:
+    _, said = drawn.run("part", "base", "--dimension", "opening=180.0 ±0.9")
+    assert "go on saying it" not in said

@@ -136,7 +136,7 @@ def test_a_record_changed_after_the_release_stands_as_it_was_released(
     assert "- **Tools**: saw, file" in text
     assert "uses:" not in text
     assert "175" not in text
-    assert "180.0 mm (178.8 mm to 181.2 mm)" in text
+    assert "| opening (matters) | 180.0 mm | 178.8 mm to 181.2 mm | 178.60" in text
     assert "| lamp | 2 (left, right) | 24 V, 6 W, 90 CRI; LED board" in text
 
 

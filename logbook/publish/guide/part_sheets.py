@@ -22,7 +22,7 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Source
-from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.definition import dimension, drawn_as_said
 from logbook.records.sizes.limits_held import held_words, limits_held
 from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
@@ -180,11 +180,15 @@ class PartSheets:
         self, part: Part, statement: Statement, item: Characteristic
     ) -> SizeView | None:
         marks = self.released.marked(statement.id)
-        if statement.id not in self.released.unchanged:
-            _, _, text = statement.says.partition(": ")
-            return SizeView(item.title, text, "", "", matters=False, marks=marks)
         revision = self.released.revision(part)
         drawn = dimension(self.snapshot, revision, item)
+        if statement.id not in self.released.unchanged:
+            _, _, text = statement.says.partition(": ")
+            drawn_then = drawn_as_said(item, text)
+            if drawn_then is None:
+                read = example(self.snapshot, part, item, revision)
+                return SizeView(item.title, text, "", read, matters=False, marks=marks)
+            drawn = drawn_then
         gap = made_to_suit(self.snapshot, item)
         if drawn.to_suit and gap:
             return self._suited(part, gap, item, marks)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from logbook.errors import BadInput
-from logbook.quantity import Quantity, quantity
+from logbook.quantity import Quantity, parse_quantity, quantity
 from logbook.records.kinds.design import Change, Characteristic, Part, Revision
 from logbook.records.together.references import refers
 from logbook.records.together.revisions import revisions_of
@@ -138,3 +139,31 @@ def drawn_text(drawn: Dimension) -> str:
     if drawn.lower is None and drawn.upper is None:
         return f"{drawn.nominal}, no limits drawn"
     return f"{drawn.nominal} ({drawn.lower or '…'} to {drawn.upper or '…'})"
+
+
+_SAID = re.compile(r"(?P<nominal>.+?) \((?P<lower>.+?) to (?P<upper>.+?)\)")
+
+
+def drawn_as_said(item: Characteristic, text: str) -> Dimension | None:
+    """Give the dimension that `drawn_text` said so, as a release froze it.
+
+    None where the text says no such thing.
+    """
+    if text == "made to suit":
+        return Dimension(item, None, None, None, to_suit=True)
+    if text == "no size drawn":
+        return Dimension(item, None, None, None)
+    bare, none_drawn, _ = text.partition(", no limits drawn")
+    found = _SAID.fullmatch(text)
+    try:
+        if none_drawn:
+            return Dimension(item, parse_quantity(bare), None, None)
+        if found is None:
+            return None
+        low, high = (
+            None if said == "…" else parse_quantity(said)
+            for said in (found["lower"], found["upper"])
+        )
+        return Dimension(item, parse_quantity(found["nominal"]), low, high)
+    except BadInput:
+        return None
