@@ -146,11 +146,13 @@ def revise(sheet: Sheet) -> None:
     sheet.app.push_screen(Parts(sheet.desk, "revise which part?"), go)
 
 
-def revise_the_part(sheet: Sheet, part_id: str) -> None:
-    """Revise a part from its entries."""
+def revise_the_part(sheet: Sheet, part_id: str, at: str = "") -> None:
+    """Revise a part from its entries, beginning at a row of the form."""
     from logbook.screens.part.revise import Revise
 
-    sheet.app.push_screen(Revise(sheet.desk, part_id))
+    form = Revise(sheet.desk, part_id)
+    form.begins_at = at
+    sheet.app.push_screen(form)
 
 
 def part(sheet: Sheet) -> None:

@@ -30,7 +30,7 @@ WAYS = {
     "a run": ("f3 bar⏎", "40.0", Measure, "measuring bar-1, at length"),
     "a batch": ("f5 bar 3⏎", "40.0", Grid, "batch of 3: bar, at length of bar-2"),
     "a job sheet": ("ctrl+s ⏎", "40.0", JobSheetTyped, "job sheet"),
-    "a revision": ("ctrl+r bar⏎", "slot", Revise, "revise bar"),
+    "a revision": ("ctrl+r bar⏎", "slot", Revise, "revise bar: “slot”"),
     "a fact": ("up ⏎⏎", " twice", RecordSheet, "amending title of"),
     "a sum": ("f10 bend⏎", "2.0", SumSheet, "Allowance, outside"),
     "the clock": ("ctrl+t ", "deburring it", Timer, "the clock: “deburring it”"),
@@ -89,6 +89,24 @@ async def test_what_was_interrupted_is_gone_back_to_by_one_key(
         await at.do("escape", "escape", "escape", "escape")
         assert stands(at, BenchSheet)
         assert "goes on:" not in at.words
+
+
+async def test_a_form_is_gone_back_to_at_the_row_that_was_filled_in(
+    gapped: Path,
+) -> None:
+    async with bench(gapped, SIZE) as at:
+        await go(at, "ctrl+r bar⏎")
+        await at.press("down", "down")
+        await at.type("it bound")
+        row = at.app.screen.chosen  # type: ignore[attr-defined]
+        await at.until(lambda: "it bound" in noted(gapped))
+    orphaned(gapped)
+    async with bench(gapped, SIZE) as at:
+        await at.do("enter")
+        assert at.line.value == "it bound"
+        assert at.app.screen.chosen == row  # type: ignore[attr-defined]
+        await at.type(" twice")
+        assert at.line.value == "it bound twice"
 
 
 async def left_in_a_run(folder: Path) -> None:

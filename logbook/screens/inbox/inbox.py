@@ -56,6 +56,7 @@ class InboxSheet(SortingSheet):
     ASKS = "a letter sorts it; Enter: words of your own first"
     MARGIN_WORD = "sort ›"
     KEEPS = False
+    WAY = "inbox"
 
     class Listed(Message):
         """The folder was read, or the sentence says why not."""

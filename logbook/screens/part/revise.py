@@ -73,8 +73,8 @@ class Revise(Filling):
 
     @property
     def about_here(self) -> tuple[str, ...]:
-        """The part."""
-        return (self.part_id,)
+        """The part, and the row of the form."""
+        return self.part_id, self.chosen
 
     @property
     def purpose(self) -> str:
