@@ -33,7 +33,7 @@ def press_of(project: Project, args: argparse.Namespace) -> Press:
         project.root,
         project.repository,
         project.own_templates,
-        args.paper or paper_on_disk(project.root),
+        getattr(args, "paper", None) or paper_on_disk(project.root),
     )
 
 

@@ -6,17 +6,22 @@ import argparse
 import shlex
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 from logbook.cli import terms
+from logbook.cli.pages import press_of
 from logbook.counting import so_many
 from logbook.errors import NeedsAnswer, Problem, ProblemsFound
 from logbook.project import Project
+from logbook.publish.page_files import PUBLISHED
+from logbook.publish.page_files import differing as differing_on_disk
 from logbook.records.making.joined_faults import joined_faults
 from logbook.records.making.settling import (
     differing,
     joined,
     read_sides,
     relabelled,
+    sides,
     with_other_side,
 )
 from logbook.records.written.text import Parsed, write_record
@@ -34,7 +39,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Join runs and known faults, relabel the later of two names, ask the rest."""
+    """Join runs and known faults, relabel the later of two names, ask the rest.
+
+    Published pages in conflict are written anew from the records that came of it.
+    """
     project = terms.opened(args)
     done = [
         _conflict(project, problem, args)
@@ -44,6 +52,7 @@ def run(args: argparse.Namespace) -> int:
     project.reload()
     done += _relabelled(project, args)
     done += _joined(project, args)
+    done += _republished(project, args)
     outcome = {} if args.later else terms.committed(project)
     unread = [f"to be mended by hand: {one}" for one in _unread(project)]
     left = [*unread, *_left_to_do(project)]
@@ -94,13 +103,43 @@ def _unread(project: Project) -> list[Problem]:
     return [one for one in snapshot.problems if one.line and one.file not in read]
 
 
+def _republished(project: Project, args: argparse.Namespace) -> list[str]:
+    """Write the pages anew of which a merge left one in conflict; they are no truth.
+
+    Not while records cannot be read: the pages would leave them out.
+    """
+    held = set(unmerged(project.repository))
+    if not any(PUBLISHED in path for path in held) or _unread(project):
+        return []
+    made = {
+        path: data
+        for _, files in press_of(project, args).every_page()
+        for path, data in differing_on_disk(project.root, files).items()
+    }
+    if not held & {project.in_tree(path) for path in made}:
+        return []
+    project.write_files(made, "settle: pages written anew", terms.moment(args))
+    return [f"{path}: written anew from the records" for path in made]
+
+
 def _left_to_do(project: Project) -> list[str]:
     """Say what git still waits for before a merge is done: nothing is staged here."""
     paths = unmerged(project.repository)
     if not paths:
         return []
+    top = project.repository.top
+    marked = [path for path in paths if _is_marked(top / path)]
     held = f"git still holds {so_many(paths, 'file')} as in conflict"
-    return [f"{held}; then: git add {shlex.join(paths)} && git commit"]
+    first = f"; first mend by hand: {', '.join(marked)}" if marked else ""
+    return [f"{held}{first}; then: git add {shlex.join(paths)} && git commit"]
+
+
+def _is_marked(path: Path) -> bool:
+    """Tell whether both sides of a conflict still stand in a file."""
+    try:
+        return sides(path.read_text("utf-8", errors="replace")) is not None
+    except OSError:
+        return False
 
 
 def _conflict(project: Project, problem: Problem, args: argparse.Namespace) -> str:

@@ -318,6 +318,54 @@ def test_one_entry_may_tell_of_faults_of_two_parts(tmp_path: Path) -> None:
     assert len(known_faults(Project.open(here.folder).snapshot)) == 2
 
 
+def test_pages_that_both_clones_wrote_are_written_anew_before_git_takes_them(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    here, there = clones(tmp_path, 2)
+    for bench, words in ((here, "crossbar sawn"), (there, "lid riveted")):
+        shop(bench, "10:00" if bench is here else "10:05", "note", words)
+        assert main(["pages", "--in", str(bench.folder)]) == 0
+    git(here.folder, "fetch", "-q", str(there.folder), "main")
+    assert git(here.folder, "merge", "-q", "FETCH_HEAD", check=False).returncode
+    notes = here.folder / "as-built/published/builder-notes.md"
+    assert "<<<<<<<" in notes.read_text("utf-8")
+    capsys.readouterr()
+
+    assert main(["settle", "--in", str(here.folder)]) == 0
+    said = capsys.readouterr().out
+    assert "builder-notes.md: written anew from the records" in said
+    page = notes.read_text("utf-8")
+    assert "<<<<<<<" not in page
+    assert "rossbar sawn" in page
+    assert "id riveted" in page
+    assert "mend by hand" not in said
+    # What it says to do then ends the merge, and no page is left over.
+    command = said.partition("then: ")[2].splitlines()[0]
+    assert command.startswith("git add as-built/published/")
+    paths = command.removeprefix("git add ").removesuffix(" && git commit").split()
+    git(here.folder, "add", *paths)
+    git(here.folder, "commit", "-q", "-m", "Merge the other bench")
+    assert "published" not in git(here.folder, "status", "--porcelain").stdout
+    assert main(["pages", "--in", str(here.folder)]) == 0
+    assert "as it was: builder notes" in capsys.readouterr().out
+
+
+def test_a_file_of_ones_own_in_conflict_is_to_be_mended_first(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    here, there = clones(tmp_path, 2)
+    for bench, words in ((here, "one"), (there, "other")):
+        (bench.folder / "README.md").write_text(f"{words}\n", "utf-8")
+        git(bench.folder, "add", "README.md")
+        git(bench.folder, "commit", "-q", "-m", words)
+    git(here.folder, "fetch", "-q", str(there.folder), "main")
+    assert git(here.folder, "merge", "-q", "FETCH_HEAD", check=False).returncode
+    capsys.readouterr()
+    assert main(["settle", "--in", str(here.folder)]) == 0
+    said = capsys.readouterr().out
+    assert "first mend by hand: README.md; then: git add README.md" in said
+
+
 def shop(bench: Bench, clock: str, *words: str) -> None:
     """Run a verb at a bench on the day after the clones were made."""
     verb, *rest = words
