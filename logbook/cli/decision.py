@@ -34,7 +34,7 @@ def run(args: argparse.Namespace) -> int:
         Decision(
             id=new_id(),
             title=args.text,
-            prose=terms.whole(args.text, args.prose),
+            prose=args.prose,
             when=draft.when,
             build=draft.build().ref,
             about=led,

@@ -41,7 +41,7 @@ def run(args: argparse.Namespace) -> int:
         Deviation(
             id=new_id(),
             title=args.text,
-            prose=terms.whole(args.text, args.prose),
+            prose=args.prose,
             when=draft.when,
             build=draft.build().ref,
             piece=draft.piece(part, args.piece).ref,

@@ -27,7 +27,7 @@ def run(args: argparse.Namespace) -> int:
     note = Note(
         id=new_id(),
         title=args.text,
-        prose=terms.whole(args.text, args.prose),
+        prose=args.prose,
         when=draft.when,
         build=draft.build().ref,
         part=part,

@@ -35,7 +35,6 @@ def run(args: argparse.Namespace) -> int:
         Question(
             id=new_id(),
             title=args.text,
-            prose=terms.whole(args.text, ""),
             when=draft.when,
             part=names.part_for(args, draft, args.part).ref if args.part else None,
             answered_by=answer,

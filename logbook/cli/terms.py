@@ -25,7 +25,6 @@ from logbook.records.making.drafts import Draft
 from logbook.records.states.dated import before_their_build
 from logbook.records.together.shown import what_changed
 from logbook.records.written.codec import write_facts
-from logbook.records.written.text import clean_title
 
 if TYPE_CHECKING:
     from logbook.screens.desk.clock_ending import Ended
@@ -179,12 +178,6 @@ def something(said: str, what: str) -> str:
     if not said.strip():
         raise BadInput(f"nothing was said; accepted: {what}")
     return said
-
-
-def whole(title: str, prose: str) -> str:
-    """Give the prose of an entry; a title too long for one line is kept in it."""
-    kept = clean_title(title)
-    return prose if kept == title.strip() else f"{title}\n\n{prose}".strip()
 
 
 def value(text: str, draft: Draft) -> Quantity:

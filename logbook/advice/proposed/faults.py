@@ -25,7 +25,6 @@ from logbook.records.kinds.words import ErratumStatus, Severity, WayRound
 from logbook.records.making.drafts import Draft
 from logbook.records.states.statements import Form, statement_id
 from logbook.records.together.snapshot import Snapshot
-from logbook.records.written.text import clean_title
 
 _TOLD: tuple[type[Entry], ...] = (Note, Count, StepDone, Decision, Run)
 """Entries that do not say themselves whether another builder would meet it."""
@@ -134,7 +133,7 @@ def _take(case: _Case, draft: Draft, answer: str) -> None:
             from_entries=(case.entry.ref,),
             severity=Severity.SAFETY if case.hazard else Severity.DOCUMENT,
             way_round=WayRound.AVAILABLE,
-            do_this=clean_title(answer),
+            do_this=" ".join(answer.split()),
             status=ErratumStatus.FIXED if corrected else ErratumStatus.REPORTED,
         )
     )

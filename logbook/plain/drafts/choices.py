@@ -33,7 +33,6 @@ from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.together.likeness import same_trouble
 from logbook.records.together.references import part_of
-from logbook.records.written.text import clean_title
 
 _UNLABELLED = "new"
 """What a revision is called in a line that gives it no label."""
@@ -81,7 +80,7 @@ def draft_revision(draft: Draft, line: Understanding) -> Draft:
     revision = draft.new_revision(
         part,
         "" if label == _UNLABELLED else label,
-        changed=clean_title(line.line),
+        changed=" ".join(line.line.split()),
         why=because,
     )
     changes = tuple(_change(draft, part, facts, said) for said in facts.readings)

@@ -16,7 +16,6 @@ from logbook.records.kinds.words import Blame, CauseStatus, Disposition, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.states.pieces import pieces_of
-from logbook.records.written.text import clean_title
 
 E = TypeVar("E", bound=Entry)
 
@@ -79,9 +78,12 @@ _SAYS_ITS_KIND = {
 
 
 def titled(line: Understanding) -> str:
-    """Give the title of what a line is kept as: the line, without its kind."""
+    """Give the title of what a line is kept as: the line, without its kind.
+
+    It is given whole: what it is added to keeps in its prose what is cut off it.
+    """
     says = _SAYS_ITS_KIND.get(line.kind)
-    return clean_title(says.sub("", line.line.strip(), count=1) if says else line.line)
+    return says.sub("", line.line.strip(), count=1) if says else line.line
 
 
 def _beside(line: Understanding) -> Iterator[str]:
@@ -158,16 +160,12 @@ def draft_note(draft: Draft, line: Understanding) -> Draft:
     """Keep the line as a note, about its part where that is known."""
     known = line.facts.part and not line.facts.part_is_new
     part = part_ref(draft, line.facts) if known else None
-    title, prose = titled(line), ""
-    if not line.line.strip().endswith(title):
-        prose = line.line
     if known and says_held(line.line):
         _still_good(draft, line.facts)
     draft.add(
         Note(
             id=new_id(),
-            title=title,
-            prose=prose,
+            title=titled(line),
             when=draft.when,
             build=draft.build().ref,
             part=part,

@@ -14,7 +14,6 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.workshop import Stock
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.limits import parse_drawn
-from logbook.records.written.text import clean_title
 
 
 def draft_stock(draft: Draft, line: Understanding) -> Draft:
@@ -24,7 +23,7 @@ def draft_stock(draft: Draft, line: Understanding) -> Draft:
         return _what_is_left(draft, line, facts.remaining)
     measured = facts.readings[0].value if facts.readings else None
     bought = facts.wanted[0] if facts.wanted else None
-    title = facts.material or facts.what or facts.part or clean_title(line.line)
+    title = facts.material or facts.what or facts.part or line.line
     stock = draft.add(
         Stock(
             id=new_id(),

@@ -22,7 +22,6 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Count, Order, StepDone
 from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft, makes_one_more
-from logbook.records.written.text import clean_title
 
 
 def draft_step(draft: Draft, line: Understanding) -> Draft:
@@ -97,7 +96,7 @@ def draft_joint(draft: Draft, line: Understanding) -> Draft:
     draft.add(
         Joint(
             id=new_id(),
-            title=clean_title(line.line),
+            title=line.line,
             fastener=facts.fastener,
             layers=layers,
             quantity=facts.quantity or 1,
@@ -128,7 +127,7 @@ def draft_order(draft: Draft, line: Understanding) -> Draft:
             draft,
             Order,
             line,
-            title=clean_title(f"{one.quantity or ''} {one.item or one.part}".strip()),
+            title=f"{one.quantity or ''} {one.item or one.part}".strip(),
             part=draft.part(one.part).ref if one.part else None,
             item=one.item,
             quantity=one.quantity or 1,

@@ -10,6 +10,7 @@ from logbook.advice.faults.headline import headline
 from logbook.records.kinds import happenings, workshop
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import whole_title
 
 
 def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
@@ -22,10 +23,10 @@ def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
         build = snapshot.find(entry.build, workshop.Build)
         where = f", {build.title}" if build else ""
         builds |= {build.id} if build else set()
-        told = entry.title
+        told = whole_title(entry)
         if isinstance(entry, happenings.Deviation | happenings.Failure):
             told = headline(snapshot, entry)
-        what = "" if told == erratum.title else f": {told}"
+        what = "" if told == whole_title(erratum) else f": {told}"
         found = "found again on" if entry in again else "found on"
         yield f"{found} {entry.when:%Y-%m-%d}{where}{what}"
     made = _builds_that_made(snapshot, erratum)

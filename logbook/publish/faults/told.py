@@ -38,6 +38,7 @@ from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.pieces import piece_state
 from logbook.records.states.statements import identity
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import whole_title
 
 SEVERITIES = {
     Severity.SAFETY: "somebody could get hurt",
@@ -153,7 +154,7 @@ def _named(snapshot: Snapshot, erratum: Erratum, who: Affecting) -> Named:
     part = snapshot.find(erratum.part, design.Part)
     return Named(
         id=erratum.id,
-        title=erratum.title,
+        title=whole_title(erratum),
         part=part.title if part else "",
         bought=part is not None and part.source is Source.BOUGHT,
         severity=erratum.severity.value,

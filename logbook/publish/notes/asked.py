@@ -13,6 +13,7 @@ from logbook.records.kinds.happenings import Deviation, Entry, Failure, Question
 from logbook.records.states.read_now import told_now
 from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import whole_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,7 @@ def questions(snapshot: Snapshot, part: Part | None = None) -> tuple[Asked, ...]
         about = part_of(snapshot, one)
         if part is None or about is part:
             answer = _answer(snapshot, snapshot.find(one.answered_by))
-            found.append(Asked(about.title if about else "", one.title, answer))
+            found.append(Asked(about.title if about else "", whole_title(one), answer))
     return tuple(found)
 
 

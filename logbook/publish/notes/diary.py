@@ -19,6 +19,7 @@ from logbook.records.states.dispositions import DONE
 from logbook.records.states.read_now import told_now
 from logbook.records.states.undated import under_its_day
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import whole_title
 
 _TOLD: dict[type[happenings.Entry], str] = {
     happenings.StepDone: "Done",
@@ -84,10 +85,11 @@ def _told(snapshot: Snapshot, entry: happenings.Entry) -> tuple[str, str] | None
     if kind is None or (isinstance(entry, happenings.Override) and not entry.published):
         return None
     if isinstance(entry, happenings.StepDone):
-        said_already = entry.time and str(entry.time) in entry.title
+        words = whole_title(entry)
+        said_already = entry.time and str(entry.time) in words
         took = f", {entry.time}" if entry.time and not said_already else ""
         kind = "Taken apart again" if entry.undone else kind
-        return kind, f"{entry.title}{took}"
+        return kind, f"{words}{took}"
     if isinstance(entry, happenings.Run):
         return kind, _run(snapshot, entry)
     if isinstance(entry, happenings.Disposal):
@@ -95,10 +97,11 @@ def _told(snapshot: Snapshot, entry: happenings.Entry) -> tuple[str, str] | None
     if isinstance(entry, happenings.Order):
         return order_told(snapshot, entry)
     if isinstance(entry, happenings.Status):
-        return kind, f"{entry.title}{because(entry.title, entry.because)}"
+        words = whole_title(entry)
+        return kind, f"{words}{because(words, entry.because)}"
     if isinstance(entry, happenings.Failure | happenings.Deviation):
         return kind, line_now(snapshot, entry)
-    return kind, entry.title
+    return kind, whole_title(entry)
 
 
 def because(said: str, why: str) -> str:
@@ -114,9 +117,10 @@ def _unrepeated(kind: str, line: str) -> str:
 
 def _disposal(snapshot: Snapshot, entry: happenings.Disposal) -> str:
     """Say what was decided for a piece, or what was typed where that says it."""
-    piece = snapshot.find(entry.piece)
-    if piece is None or not entry.title.startswith(entry.disposition.value):
-        return f"{entry.title}{because(entry.title, entry.because)}"
+    piece, words = snapshot.find(entry.piece), whole_title(entry)
+    plain = words == entry.title and words.startswith(entry.disposition.value)
+    if piece is None or not plain:
+        return f"{words}{because(words, entry.because)}"
     why = done_because(snapshot, entry)
     done = f"{piece.title} was {DONE[entry.disposition]}"
     return f"{done}: {why}" if why else done

@@ -24,6 +24,7 @@ from logbook.records.states.undated import undated
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import whole_title
 
 DEFERS = (
     "This is one builder's record, not advice for your shop: local codes, the makers' "
@@ -111,14 +112,14 @@ def _unsaid(what: str, because: str) -> str:
 
 def _decisions(snapshot: Snapshot) -> Iterator[Decided]:
     for decision in snapshot.all(happenings.Decision):
-        part = part_of(snapshot, decision)
+        part, words = part_of(snapshot, decision), whole_title(decision)
         opened = snapshot.find(decision.opens, design.Revision)
         yield Decided(
             day=decision.when.date(),
             part=part.title if part else "",
-            what=undated(decision.title),
-            because=_unsaid(decision.title, decision.because),
-            instead_of=_unsaid(decision.title, decision.instead_of),
+            what=undated(words),
+            because=_unsaid(words, decision.because),
+            instead_of=_unsaid(words, decision.instead_of),
             opened=opened.title if opened else "",
             blame=decision.met_by_others,
         )

@@ -10,6 +10,7 @@ import re
 from logbook.records.kinds.happenings import Order
 from logbook.records.together.likeness import stems
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import whole_title
 
 ORDERED, BOUGHT, RECEIVED = "Ordered", "Bought", "Received"
 _BOUGHT = re.compile(r"(?i)^(?:i |we )?(?:just )?(?:bought|purchased|picked up|got)\b")
@@ -37,7 +38,7 @@ def order_told(snapshot: Snapshot, order: Order) -> tuple[str, str]:
 
 def _said_beside(order: Order, told: str) -> str:
     """Give what a line says behind its first clause; all of it where it has but one."""
-    first, _, rest = order.title.partition(", ")
+    first, _, rest = whole_title(order).partition(", ")
     if rest:
         return "" if rest.casefold() in told.casefold() else rest.rstrip(". ")
     left = stems(first) - stems(told) - _SAYS_ORDER

@@ -35,6 +35,7 @@ from logbook.records.states.wanted import wanted
 from logbook.records.together.names import folded
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import prose_beside, whole_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +129,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         in_words=_in_words(entry, cure),
         said_with=said_with(snapshot, entry),
         differs=apart_words(snapshot, failed) if failed else "",
-        prose=without_other_side(entry.prose),
+        prose=without_other_side(prose_beside(entry)),
         folder=posixpath.dirname(snapshot.path(entry)),
         boxes=boxes,
         photos=entry.photos,
@@ -164,7 +165,7 @@ def _in_words(entry: Failure | Deviation, cure: str) -> str:
     cause = entry.cause.said if entry.cause else ""
     at = conditions_text(getattr(entry, "conditions", None))
     known = f"{cause} | {cure} | {getattr(entry, 'where', '')} | {at}".casefold()
-    said = [one.strip() for one in _CLAUSE_END.split(of_no_day(entry.title))][1:]
+    said = [one.strip() for one in _CLAUSE_END.split(of_no_day(whole_title(entry)))][1:]
     return ", ".join(one for one in said if one and one.casefold() not in known)
 
 
@@ -216,5 +217,5 @@ def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:
         if isinstance(record, design.Revision):
             return record.changed or record.title
         if isinstance(record, happenings.Decision):
-            return record.title
+            return whole_title(record)
     return work_on(snapshot, entry)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from logbook.advice.steps.going_past import GoingPast
 from logbook.advice.steps.passing import pass_all
@@ -16,7 +15,6 @@ from logbook.records.kinds.happenings import Note, StepDone, Work
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.making.drafts import Draft
 from logbook.records.together.references import is_of
-from logbook.records.written.text import clean_title
 
 NOT_SEEN = "n"
 """What is kept of a look that was not taken, though its step was done."""
@@ -111,12 +109,12 @@ def _not_done(
 
 
 def _note(draft: Draft, words: str, about: Ref) -> None:
-    note = Note(
-        id=new_id(),
-        title=words,
-        when=draft.when,
-        build=draft.build().ref,
-        about=(about,),
+    draft.add(
+        Note(
+            id=new_id(),
+            title=words,
+            when=draft.when,
+            build=draft.build().ref,
+            about=(about,),
+        )
     )
-    cut = clean_title(words) != words
-    draft.add(replace(note, prose=words) if cut else note)

@@ -19,6 +19,7 @@ from logbook.records.kinds.happenings import Deviation, Entry, Reading, Run
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.pieces import readings_of
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import whole_title
 
 _NUMBER = re.compile(
     r"(?<![\w.,/-])(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)(?![\w/]|[.,]\d)"
@@ -60,15 +61,16 @@ def told_now(snapshot: Snapshot, entry: Entry) -> str:
 
     A value that is not found in them is only put right where one number can be it.
     """
+    words = whole_title(entry)
     if isinstance(entry, Deviation):
         found = found_now(snapshot, entry)
         aside = (entry.wanted, entry.off)
-        return put_right(entry.title, [found] if found else [], filter(None, aside))
+        return put_right(words, [found] if found else [], filter(None, aside))
     if isinstance(entry, Run):
         values = [one.value for one in entry.readings]
         read = [one for one in values if isinstance(one, Quantity)]
-        return put_right(entry.title, read, _beside(snapshot, entry))
-    return entry.title
+        return put_right(words, read, _beside(snapshot, entry))
+    return words
 
 
 def _beside(snapshot: Snapshot, run: Run) -> Iterator[Quantity]:

@@ -24,6 +24,8 @@ R = TypeVar("R", bound=Record)
 
 FORMAT = 1
 LONGEST_TITLE = 200
+_TAIL = 40
+"""Signs at the end of a title by which the words are known that it was cut from."""
 
 _HEADING = re.compile(r" {0,3}#(?:[ \t]+(.*?))?(?:[ \t]+#+)?[ \t]*")
 _FENCE = re.compile(r" {0,3}(`{3,}|~{3,})[ \t]*([^\n`]*?)[ \t]*")
@@ -68,7 +70,7 @@ def clean_prose(text: str) -> str:
 
 def clean_title(text: str) -> str:
     """Give a title as it is kept: one line, no controls, at most 200 characters."""
-    text = clean_prose(" ".join(clean_prose(text).split()))
+    text = clean_prose(_words(text))
     text = "".join(c for c in text if unicodedata.category(c) not in {"Zl", "Zp"})
     if len(text) > LONGEST_TITLE:
         text = text[: LONGEST_TITLE - 1].rstrip() + "…"
@@ -76,9 +78,47 @@ def clean_title(text: str) -> str:
 
 
 def cleaned(record: R) -> R:
-    """Give the record with title and prose as they are kept."""
+    """Give the record with title and prose as they are kept.
+
+    The prose holds the whole of a title that is too long for one line.
+    """
     title, prose = clean_title(record.title), clean_prose(record.prose)
+    held = _words(record.title) in _words(prose) or _paragraph(record)
+    if is_cut(record.title) and not held:
+        prose = clean_prose(f"{record.title.strip()}\n\n{prose}")
     return replace(record, title=title, prose=prose)
+
+
+def is_cut(title: str) -> bool:
+    """Tell whether a title is too long to be kept whole as one."""
+    return len(_words(title)) > LONGEST_TITLE
+
+
+def whole_title(record: Record) -> str:
+    """Give the title of a record, whole also where only its prose holds all of it."""
+    return _paragraph(record) or record.title
+
+
+def prose_beside(record: Record) -> str:
+    """Give the prose of a record without what only says its title whole."""
+    if not _paragraph(record):
+        return record.prose
+    return record.prose.partition("\n\n")[2].strip("\n")
+
+
+def _paragraph(record: Record) -> str:
+    """Give the first words of the prose, where the title is cut from them.
+
+    A value at its beginning may have been put right in the title since.
+    """
+    if not record.title.endswith("…"):
+        return ""
+    first = _words(record.prose.partition("\n\n")[0])
+    return first if _words(record.title)[-_TAIL:-1] in first else ""
+
+
+def _words(text: str) -> str:
+    return " ".join(clean_prose(text).split())
 
 
 # -- record to text --------------------------------------------------------------

@@ -10,7 +10,7 @@ from logbook.errors import BadInput
 from logbook.records.kinds.record import Record
 from logbook.records.together.shown import FIXED, shown_fact
 from logbook.records.written.codec import Unreadable, read_facts, write_facts
-from logbook.records.written.text import clean_title
+from logbook.records.written.text import cleaned
 from logbook.screens.record.fact_typed import (
     BETWEEN,
     read_fact,
@@ -57,7 +57,7 @@ def amended(
     if key == "title":
         if not typed:
             return "nothing is no title; accepted: a line of words"
-        return replace(record, title=clean_title(typed))
+        return cleaned(replace(record, title=typed))
     if key == "prose":
         return replace(record, prose=typed.replace("\\n", "\n"))
     try:

@@ -97,8 +97,7 @@ def _with_photo(
 def _said(item: Item, words: str) -> tuple[str, str]:
     """Give title and prose: the words typed, else the text's first line."""
     if item.is_photo:
-        title = words or f"photo of {item.when:%d %b %Y %H:%M}"
-        return title, title if clean_title(title) != title else ""
+        return words or f"photo of {item.when:%d %b %Y %H:%M}", ""
     text = read_text(item)
     first = words or item.words or item.name
     rest = text if words or clean_title(first) != first else text.partition("\n")[2]
