@@ -112,3 +112,38 @@ def test_the_limits_it_was_made_to_stay_known(second: Shop) -> None:
         ("finish", "right"), ("accept_low", "right_low"), ("accept_high", "right_high"),
     ):  # fmt: skip
         assert after[stays] == before[was]
+
+
+@pytest.mark.parametrize("slip", ["176.47", "179.17", "187.9"])
+def test_one_reading_put_right_leaves_the_other_places_read(
+    second: Shop, slip: str
+) -> None:
+    values = ("179.42", "179.51", slip, "179.39")
+    places = [f"{place}={value}" for place, value in zip(CORNERS, values, strict=True)]
+    second.asked("measure", "base", "opening", *places, "--met-by", "machine", "--yes")
+    read(second, "back left=179.47")
+    told = gap(second)
+    assert "waits" not in told["says"]
+    assert "accept_low" in {one["name"] for one in told["numbers"]}
+    [said] = [one for one in told["assumed"] if "before" in one]
+    assert f"read {float(slip):.2f} mm at back left before" in said
+    assert "the others as they were read" in said
+
+
+def test_two_readings_put_right_leave_the_other_places_read(second: Shop) -> None:
+    values = ("179.42", "187.9", "176.47", "179.39")
+    places = [f"{place}={value}" for place, value in zip(CORNERS, values, strict=True)]
+    second.asked("measure", "base", "opening", *places, "--met-by", "machine", "--yes")
+    read(second, "back left=179.47")
+    read(second, "front right=179.51")
+    assert "waits" not in gap(second)["says"]
+
+
+def test_a_place_that_moved_away_from_the_others_asks_for_them_anew(
+    second: Shop,
+) -> None:
+    read(second, *(f"{place}=178.6" for place in CORNERS))
+    read(second, "front left=178.9")
+    told = gap(second)
+    assert "1 of 4 places of base opening read; still to be read" in told["says"]
+    assert any("till read anew" in one for one in told["assumed"])

@@ -112,7 +112,7 @@ def _wait_for_places(case: Case, last: Known, partly: Sequence[Known]) -> Advice
         f"{one.part.title} {one.what.title} at {', '.join(one.unread)}"
         for one in partly
     )
-    said = f"{operation(last)} waits: {_places_read(partly)}; not read yet: {left}"
+    said = f"{operation(last)} waits: {_places_read(partly)}; still to be read: {left}"
     numbers: tuple[Result, ...] = ()
     if case.suited is not None:
         shown, sizes = case.shown, case.suited.sizes

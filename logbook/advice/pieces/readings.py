@@ -1,8 +1,9 @@
 """What the readings of a piece come to, place by place.
 
 Repeats at a place are averaged; places never are. A later reading that differs
-by more than both can be wrong means that the piece has changed: then only the
-later ones count. So does a rework. Lengths in mm.
+by more than both can be wrong puts right what was read there, where it is as near to
+the other places as that was; else the piece has changed: then only the later ones
+count. So does a rework. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -194,10 +195,10 @@ def _still_so(ones: Sequence[_One]) -> tuple[Sequence[_One], str]:
                 one.uncertainty.standard, same[0].uncertainty.standard
             )
             if abs(one.value - mean) > wide + 1e-9:
-                said = f"read {mean:.2f} mm before; the later reading counts"
-                kept = [
-                    k for k in kept if k.at == one.at and (k.place, k.state) != spot
-                ]
+                elsewhere = [k for k in kept if (k.place, k.state) != spot]
+                right = _puts_right(one, mean, elsewhere)
+                kept = [k for k in elsewhere if right or k.at == one.at]
+                said = _said_of_change(one, mean, elsewhere, kept)
                 at = _by_spot(kept)
         kept.append(one)
         at[spot].append(one)
@@ -206,6 +207,29 @@ def _still_so(ones: Sequence[_One]) -> tuple[Sequence[_One], str]:
     if named and len(named) < len(kept):
         kept = [one for one in kept if one.place or _adds(one, named)]
     return kept, said
+
+
+def _puts_right(one: _One, before: float, elsewhere: Sequence[_One]) -> bool:
+    """Tell a slip put right, nearer to the other places, from a piece that changed."""
+    sizes = [k.value for k in elsewhere if k.place and k.state == one.state]
+    if not one.place or not sizes:
+        return False
+    low, high = min(sizes), max(sizes)
+    was, now = (max(low - at, at - high, 0.0) for at in (before, one.value))
+    return now <= was
+
+
+def _said_of_change(
+    one: _One, before: float, elsewhere: Sequence[_One], kept: Sequence[_One]
+) -> str:
+    """Say which reading counts now, and whether the other places still do."""
+    at = f" at {one.place}" if one.place else ""
+    said = f"read {before:.2f} mm{at} before; the later reading counts"
+    if len(kept) < len(elsewhere):
+        return (
+            f"{said}, as of a piece worked on since: the others do not, till read anew"
+        )
+    return f"{said}, and the others as they were read" if kept else said
 
 
 def _by_spot(ones: Iterable[_One]) -> defaultdict[tuple[str, str], list[_One]]:
