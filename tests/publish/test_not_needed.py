@@ -83,3 +83,27 @@ def test_a_step_that_takes_it_all_the_same_says_that_the_list_has_none(
     assert stand.run("release", "1.2", "--anyway")[0] == 0
     steps = stand.run("guide", "1.2", "--print")[1].partition("## Steps")[2]
     assert "1 × diffuser, lamp (the list of this release has none)\n" in steps
+
+
+# -- files that lie there and are for nothing on the list ----------------------------
+
+
+def test_the_files_of_a_part_that_is_not_needed_are_named_with_it(stand: Stand) -> None:
+    told(stand, "line", "crossbar", "0")
+    told(stand, "release", "1.2", "--anyway")
+    guide = page(stand, "guide", "1.2")
+    assert "Not needed in this release: crossbar (drawings/crossbar.dxf)." in guide
+
+
+def test_a_design_file_of_no_part_is_named_as_it_was_at_that_release(
+    stand: Stand,
+) -> None:
+    stand.draw("old spacer", "12")
+    stand.commit_files("Draw a spacer")
+    told(stand, "release", "1.2", "--anyway")
+    stand.draw("spacer 2", "14")
+    stand.commit_files("Draw another")
+    guide = page(stand, "guide", "1.2")
+    said = "came with this release and are of no part of it: drawings/old spacer.dxf."
+    assert said in guide
+    assert "are of no part of it" not in page(stand, "guide", "1.1")

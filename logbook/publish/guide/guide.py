@@ -86,7 +86,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "stock": stock_needed(released, lines, shapes),
         "times": time_taken(released),
         "groups": groups(released, lines),
-        "not_needed": not_needed(lines),
+        "not_needed": not_needed(released, lines),
         "substitutes": substitutes(released, lines),
         "parts": parts,
         "practice": practice,

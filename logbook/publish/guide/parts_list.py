@@ -90,9 +90,26 @@ def groups(
     return tuple(made)
 
 
-def not_needed(lines: tuple[Listed, ...]) -> tuple[tuple[str, str], ...]:
-    """Give the parts that are listed as not needed, with what the list says of it."""
-    return tuple((line.name, line.said.bought_as) for line in lines if line.dropped)
+def not_needed(
+    released: Released, lines: tuple[Listed, ...]
+) -> tuple[tuple[str, str], ...]:
+    """Give the parts that are listed as not needed, with what the list says of it.
+
+    And with the files that lie there for them, which nobody has to make.
+    """
+    return tuple(
+        (
+            line.name,
+            "; ".join(filter(None, (line.said.bought_as, _its(released, line)))),
+        )
+        for line in lines
+        if line.dropped
+    )
+
+
+def _its(released: Released, line: Listed) -> str:
+    revision = released.revision(line.part) if line.part else None
+    return ", ".join(file.path for file in revision.files) if revision else ""
 
 
 def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineView:

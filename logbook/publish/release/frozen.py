@@ -12,7 +12,7 @@ from logbook.advice.stops import stops
 from logbook.errors import BadInput
 from logbook.publish.release.statements import statements
 from logbook.publish.release.trials import trials
-from logbook.publish.release.unfiled import unfiled
+from logbook.publish.release.unfiled import loose_files, unfiled
 from logbook.records.kinds import design
 from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.ids import new_id
@@ -83,7 +83,8 @@ def freeze(
     summary: str = "",
 ) -> Release:
     """Make the record of a release: revisions, files as on disk, statements."""
-    files = files_on_disk(root, revisions)
+    on_disk = recorded_files(root)
+    files = _files(on_disk, revisions)
     made = Release(
         id=new_id(),
         title=f"release {label}",
@@ -92,6 +93,7 @@ def freeze(
         tag=TAG.format(label=label),
         revisions=tuple(revision.ref for revision in revisions),
         summary=summary,
+        of_no_part=tuple(_of_no_part(snapshot, on_disk)),
         files=files,
         statements=statements(snapshot, revisions, files),
     )
@@ -99,11 +101,18 @@ def freeze(
     return replace(made, tried_by=tried)
 
 
-def files_on_disk(root: Path, revisions: Sequence[Revision]) -> tuple[DesignFile, ...]:
+def _files(
+    on_disk: Mapping[str, DesignFile], revisions: Sequence[Revision]
+) -> tuple[DesignFile, ...]:
     """Give the files of the revisions with the hashes they have on disk now."""
-    known = recorded_files(root)
     paths = dict.fromkeys(file.path for one in revisions for file in one.files)
-    return tuple(known[path] for path in paths if path in known)
+    return tuple(on_disk[path] for path in paths if path in on_disk)
+
+
+def _of_no_part(snapshot: Snapshot, on_disk: Mapping[str, DesignFile]) -> Iterator[str]:
+    """Give the design files that lie there and are of no part, said so or not."""
+    said = [path for path in snapshot.project.not_parts if path in on_disk]
+    yield from sorted({*said, *loose_files(snapshot, on_disk)})
 
 
 # -- what hinders ----------------------------------------------------------------

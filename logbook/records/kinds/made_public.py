@@ -24,7 +24,11 @@ class Statement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Release(Record):
-    """A tagged set of revisions that was published, frozen with its statements."""
+    """A tagged set of revisions that was published, frozen with its statements.
+
+    `of_no_part` are the paths of design files that lay beside its own and belong to
+    none of its parts: who gets the folder asks what they are for.
+    """
 
     label: str
     tag: str = ""
@@ -32,6 +36,7 @@ class Release(Record):
     revisions: tuple[Ref, ...] = ()
     tried_by: tuple[Ref, ...] = ()
     summary: str = ""
+    of_no_part: tuple[str, ...] = ()
     statements: tuple[Statement, ...] = listed("statement")
     files: tuple[DesignFile, ...] = listed("file")
 
