@@ -13,6 +13,7 @@ from logbook.advice.changes.unlisted_cure import unlisted_cures
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.faults.unsaid import unsaid
 from logbook.advice.ground.advice import Advice, as_facts
+from logbook.advice.joints.unlisted_joints import unlisted_joints
 from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
 from logbook.advice.stops import current_revisions, stops
 from logbook.cli import terms
@@ -110,6 +111,7 @@ def _looked(project: Project) -> _Found:
             *same_files(snapshot, current),
             *unlisted_in(snapshot, current),
             *unlisted_cures(snapshot),
+            *unlisted_joints(snapshot),
         ],
         stopping=[
             one

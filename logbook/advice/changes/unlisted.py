@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 
 from logbook.records.kinds.assembling import Joint, Line
 from logbook.records.kinds.design import Part, Revision
+from logbook.records.sizes.definition import characteristics_of
 from logbook.records.together.likeness import single
 from logbook.records.together.references import is_of, part_of
 from logbook.records.together.snapshot import Snapshot
@@ -35,9 +36,10 @@ def unlisted(snapshot: Snapshot, revision: Revision) -> tuple[str, ...]:
 def not_listed(snapshot: Snapshot, part: Part, words: str) -> tuple[str, ...]:
     """Give the small things that words about a part name and no list has.
 
-    A joint of the part has it, or a line of the parts list.
+    A joint of the part has it, or a line of the parts list. What is a size of the part,
+    the bushing of a switch, is none.
     """
-    named = dict.fromkeys(_NAMED.findall(words))
+    named = dict.fromkeys(_NAMED.findall(_without_sizes(snapshot, part, words)))
     if not named:
         return ()
     joints = [
@@ -48,6 +50,14 @@ def not_listed(snapshot: Snapshot, part: Part, words: str) -> tuple[str, ...]:
     known = (*(_of_joint(snapshot, one) for one in joints), *_of_lines(snapshot))
     said = single(" ".join(known))
     return tuple(word for word in named if single(word) not in said)
+
+
+def _without_sizes(snapshot: Snapshot, part: Part, words: str) -> str:
+    """Give words without the names of the sizes a part has."""
+    names = [re.escape(one.title) for one in characteristics_of(snapshot, part)]
+    if not names:
+        return words
+    return re.sub(rf"(?i)\b(?:{'|'.join(names)})\b", " ", words)
 
 
 def unlisted_in(snapshot: Snapshot, revisions: Iterable[Revision]) -> Iterator[str]:

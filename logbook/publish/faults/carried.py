@@ -15,6 +15,7 @@ from logbook.advice.faults.headline import titled
 from logbook.advice.faults.looks_cured import looks_cured
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.joints.carried_joints import joints_in_doubt
+from logbook.advice.joints.unlisted_joints import unlisted_joints
 from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
 from logbook.counting import so_many
 from logbook.publish.release.readback import read_step
@@ -64,6 +65,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     yield from same_files(snapshot, held)
     yield from unlisted_in(snapshot, held)
     yield from unlisted_cures(snapshot)
+    yield from unlisted_joints(snapshot)
     yield from _used_unneeded(snapshot, release)
     yield from joints_in_doubt(snapshot)
 
