@@ -70,15 +70,14 @@ class Asking:
         shown = " / ".join(f"{n} {choice}" for n, choice in enumerate(doubt.choices, 1))
         typed = "or type it; " if doubt.choices else "type it; "
         typed = "" if closed(doubt) else typed
-        drops = not picked(doubt.choices, _NOT_TAKING)
-        n = ", n: do not take the line" if drops else ""
-        prompt = f"{doubt.question}  {shown}  [{typed}Enter: {resting(doubt)}{n}] "
+        n = "n: do not take the line"
+        prompt = f"{doubt.question}  {shown}  [{typed}Enter: {resting(doubt)}, {n}] "
 
         def refuses(said: str) -> str:
-            return "" if drops and said == _NOT_TAKING else unfit(doubt, said, words)
+            return "" if said == _NOT_TAKING else unfit(doubt, said, words)
 
         said = self.ask(prompt, refuses)
-        if drops and said == _NOT_TAKING:
+        if said == _NOT_TAKING:  # Whatever a choice begins with: n is that everywhere.
             return None
         return picked(doubt.choices, said) or said
 

@@ -51,6 +51,17 @@ def test_a_line_asked_about_is_noted_by_one_key_and_left_by_another(
     assert [one["text"] for one in shop.asked("drafts")["drafts"]] == [UNSURE]
 
 
+@pytest.mark.parametrize("says", ["rear hood rattles", "wired the lamp tomorrow"])
+def test_n_takes_no_line_whatever_a_choice_begins_with(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, says: str
+) -> None:
+    shop.logbook("part", "hood latch")
+    answering(monkeypatch, "n")
+    said = shop.logbook("say", says)
+    assert "n: do not take the line" in said.out
+    assert [one["text"] for one in shop.asked("drafts")["drafts"]] == [says]
+
+
 def test_what_can_only_be_a_note_is_not_asked_twice(
     shop: Shop, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.plain.answers.accepted import unfit
+from logbook.plain.answers.answering import answered
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.words.project_words import short_names
@@ -147,3 +149,71 @@ def test_a_letter_of_an_axis_begins_a_name(says: str, part: str) -> None:
 def test_an_axis_by_itself_is_no_part(says: str) -> None:
     line = understand(says, LOOM)
     assert line.kind is Kind.NOTE or not line.facts.part or offered(line)
+
+
+@pytest.mark.parametrize(
+    ("says", "answer", "part"),
+    [
+        ("board gets 61 C after an hour", "control board", "control board"),
+        ("board gets 61 C after an hour", "controller", "controller"),
+        ("board gets 61 C after an hour", "comb", "comb"),
+        ("sheet reached 48 C at noon", "breast beam", "breast beam"),
+        ("22.14 now", "roller", "cloth roller"),
+        ("22.14 now", "heddle motor plate bore", "Heddle Motor Plate"),
+        ("22.14 now", "cloth roller front edge", "cloth roller"),
+        ("22.14 now", "reed cap", "Reed Cap Left"),
+    ],
+)
+def test_who_says_what_was_measured_is_not_asked_again(
+    says: str, answer: str, part: str
+) -> None:
+    asked = understand(says, LOOM)
+    doubt = asked.question
+    assert doubt is not None
+    assert doubt.about == "what"
+    assert not unfit(doubt, answer, LOOM)
+    line = answered(asked, doubt, answer, LOOM)
+    assert (line.verdict, line.facts.part) == (Verdict.TAKEN, part)
+    assert [one.value.text for one in line.facts.readings] == [
+        one.value.text for one in asked.facts.readings
+    ]
+
+
+@pytest.mark.parametrize("answer", ["motor", "strap", "rail"])
+def test_a_front_typed_as_the_part_is_asked_or_new(answer: str) -> None:
+    asked = understand("22.14 now", LOOM)
+    doubt = asked.question
+    assert doubt is not None
+    line = answered(asked, doubt, answer, LOOM)
+    assert offered(line) or line.facts.part == answer
+    assert any(one.startswith(answer) for one in (*offered(line), line.facts.part))
+
+
+@pytest.mark.parametrize(
+    "said", ["treadle cracked at the pin", "comb came off", "filed the comb to 3.1"]
+)
+def test_a_line_is_no_name_of_a_part_and_its_size(said: str) -> None:
+    doubt = understand("22.14 now", LOOM).question
+    assert doubt is not None
+    assert unfit(doubt, said, LOOM)
+
+
+@pytest.mark.parametrize(
+    ("says", "part"),
+    [
+        ("part z nut", "z nut"), ("part M5x12", "M5x12"), ("part y drive belt",
+        "y drive belt"), ("part x rail", "x rail"), ("part M3x8 screw", "M3x8 screw"),
+    ],
+)  # fmt: skip
+def test_a_part_told_alone_may_begin_with_a_letter_or_be_a_thread(
+    says: str, part: str
+) -> None:
+    line = understand(says, LOOM)
+    assert (line.kind, line.facts.part) == (Kind.DRAWN, part)
+
+
+@pytest.mark.parametrize(
+    "says", ["part a nut", "part 3 nuts", "part i broke"]
+)
+def test_a_count_and_a_letter_alone_are_no_part(says: str) -> None:
+    assert not understand(says, LOOM).facts.part_is_new

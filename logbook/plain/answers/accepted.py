@@ -14,6 +14,7 @@ from logbook.plain.answers.which_pieces import how_many, numbers_of
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Doubt, Kind, Verdict
 from logbook.plain.when.moments import read_moment
+from logbook.plain.words.sentence import read_sentence
 from logbook.plain.words.spoken import spoken
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
@@ -121,7 +122,19 @@ def _name(said: str, words: Vocabulary) -> bool:
     if _OF_SENTENCES & {*row}:
         return False
     sure = len(row) <= _LONGEST_SURE_NAME or len(words.containing(row)) == 1
+    sure = sure or _part_and_size(row, words)
     return sure or not _tells(said, words)
+
+
+def _part_and_size(row: Sequence[str], words: Vocabulary) -> bool:
+    """Tell whether a part is named with one of its sizes: heddle motor plate bore."""
+    found = words.longest(row, 0) if row else None
+    if found is None or found[1].role != "part" or found[0] == len(row):
+        return False
+    size = read_sentence(" ".join(row[found[0] :]), words).words
+    return all(
+        one.name or one.tags & {"measures", "structure", "place"} for one in size
+    )
 
 
 def _count(said: str, words: Vocabulary) -> bool:

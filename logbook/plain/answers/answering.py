@@ -13,7 +13,7 @@ from dataclasses import replace
 from logbook.plain.answers.accepted import NOTE_ANSWERS, unfit
 from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
-from logbook.plain.answers.of_part import part_answered
+from logbook.plain.answers.of_part import names_size, of_size_named, part_answered
 from logbook.plain.answers.slip_settled import settled
 from logbook.plain.answers.which_it import of_it, of_none, with_part_for_it
 from logbook.plain.answers.which_pieces import of_so_many, of_these
@@ -114,8 +114,12 @@ def _reread(
         return of_none(line, doubt)
     if doubt.about == "it" and line.kind is Kind.NOTE:
         return of_it(line, doubt, answer, known=answer in vocabulary.parts)
+    if doubt.about == "what" and not names_size(answer, vocabulary):
+        return part_answered(line, doubt, answer.removeprefix("the "), vocabulary)
     filled = _filled(line, doubt, answer)
     again = understand(filled, vocabulary)
+    if doubt.about == "what" and again.question and again.question.about == "what":
+        return of_size_named(line, doubt, answer)
     again = replace(again, line=line.line, filled=filled, words={}, content=())
     if again.verdict is Verdict.KEPT:
         return _kept_with(line, doubt, line.facts)

@@ -6,7 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from logbook.plain.lines import understand
+from logbook.plain.named.ends_of_names import is_headed
 from logbook.plain.understanding import NO_PART, Doubt, Kind, Understanding, as_note
+from logbook.plain.words.lexicon import lexicon
+from logbook.plain.words.sentence import read_sentence
 from logbook.plain.words.spoken import spoken
 from logbook.plain.words.vocabulary import Vocabulary
 
@@ -24,7 +27,7 @@ def _which_near(
     if answer.casefold() in known or answer in offered or new in doubt.choices:
         return None
     words = spoken(answer)
-    if len(vocabulary.containing(words)) == 1:
+    if _only_end(words, vocabulary):
         return None
     near = [
         name
@@ -40,6 +43,13 @@ def _which_near(
     return replace(line, doubts=(asked, *rest))
 
 
+def _only_end(words: Sequence[str], vocabulary: Vocabulary) -> str:
+    """Give the one part that words are the end of the name of, if there is one."""
+    longer = vocabulary.containing(words)
+    one = longer[0] if len(longer) == 1 else ""
+    return one if one and is_headed(lexicon(), one, words) else ""
+
+
 def part_answered(
     line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
 ) -> Understanding:
@@ -51,6 +61,26 @@ def part_answered(
         if unsure is not None:
             return unsure
     return _of_part(line, answer.removesuffix(A_NEW_PART), vocabulary)
+
+
+def names_size(answer: str, vocabulary: Vocabulary) -> bool:
+    """Tell whether an answer ends in the name of a size, of a part or by itself."""
+    words = read_sentence(answer, vocabulary).words
+    known = words[-1].name if words else None
+    if known is not None and known.role == "part":
+        return False
+    return bool(words) and bool(
+        known is not None or words[-1].tags & {"measures", "structure"}
+    )
+
+
+def of_size_named(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give a size as called what it was said to be; of which part is asked next."""
+    readings = tuple(replace(one, what=answer) for one in line.facts.readings)
+    facts = replace(line.facts, what=answer, readings=readings)
+    left = tuple(one for one in line.doubts if one is not doubt)
+    asked = Doubt("part", "which part?", (NO_PART,))
+    return replace(line, facts=facts, doubts=(asked, *left))
 
 
 _NEED_A_PART = (Kind.READING, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
@@ -78,10 +108,10 @@ def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understa
         name.casefold(): name for name in (*vocabulary.parts, *vocabulary.proposed)
     }
     part = known.get(part.casefold(), part)
-    longer = vocabulary.containing(spoken(part))
+    longer = _only_end(spoken(part), vocabulary)
     asked = line.question.choices if line.question else ()
-    if part.casefold() not in known and part not in asked and len(longer) == 1:
-        part = longer[0]
+    if part.casefold() not in known and part not in asked and longer:
+        part = longer
     words = vocabulary
     for said in _names_in(line, part):
         words = words.with_part(said, part if part.casefold() in known else "")
@@ -89,10 +119,14 @@ def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understa
     if again.facts.part != part or any(one.needed for one in again.doubts):
         # What else is doubtful is asked next: one answer never undoes the rest.
         told = again if again.kind is line.kind else line
-        left = tuple(one for one in told.doubts if one.about != "part")
+        left = tuple(one for one in told.doubts if one.about not in _WHOSE)
         again = replace(told, facts=replace(told.facts, part=part), doubts=left)
     facts = replace(again.facts, part_is_new=part not in vocabulary.parts)
     return replace(again, facts=facts, confidence=max(again.confidence, 0.9))
+
+
+_WHOSE = ("part", "what")
+"""Doubts that the name of a part answers."""
 
 
 def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from logbook.plain.named.names import name_run, singular
 from logbook.plain.named.unnamed import Unnamed, which_part
 from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.lexicon import Lexicon
 from logbook.plain.words.sentence import Sentence
 from logbook.plain.words.spoken import of_one, one_word, spoken
 
@@ -26,7 +27,7 @@ def middle_of_a_name(sentence: Sentence) -> Unnamed | None:
             longer = sentence.vocabulary.containing(lows)
             if len(longer) != 1:
                 continue
-            if is_headed(sentence, longer[0], lows):
+            if is_headed(sentence.lexicon, longer[0], lows):
                 return Unnamed(lows, longer[0])
             said = singular([*lows])
             return Unnamed(lows, "", which_part(longer, (" ".join(said),)), placed=True)
@@ -45,7 +46,7 @@ def sure_end(sentence: Sentence) -> Unnamed | None:
             continue
         [one] = singular([word.low])
         longer = sentence.vocabulary.containing((one,))
-        ends = [name for name in longer if is_headed(sentence, name, (one,))]
+        ends = [name for name in longer if is_headed(sentence.lexicon, name, (one,))]
         both = before is not None and before.low == "both"
         run = name_run(sentence, at - 1) if at and not both else []
         if len(longer) == len(ends) == 1 and len(run) < 2:
@@ -82,12 +83,12 @@ def _of_another_side(sentence: Sentence, at: int, name: str) -> tuple[str, ...]:
     return (*said, sentence.words[at].low) if other else ()
 
 
-def is_headed(sentence: Sentence, name: str, said: Sequence[str]) -> bool:
+def is_headed(known: Lexicon, name: str, said: Sequence[str]) -> bool:
     """Tell whether a name is of a thing so called: upper leg left side.
 
     A front alone is not the name: a foil frame spacer is no foil frame.
     """
-    sides = sentence.lexicon.names["sides"]
+    sides = known.names["sides"]
     behind = spoken(name)
     for end in (said[-1], "".join(said[-2:])):
         for at, word in enumerate(behind):

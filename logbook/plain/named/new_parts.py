@@ -29,8 +29,10 @@ from logbook.plain.named.name_places import (
     worked_on,
 )
 from logbook.plain.named.names import (
+    AXES,
     TOOLS,
     after_leads,
+    is_component,
     is_thing,
     name_run,
     names_part,
@@ -130,7 +132,8 @@ def _meant(
     if sentence.words[run[-1]].low in sentence.lexicon.names["no_plural"]:
         words = tuple(sentence.words[at].low for at in run)
     longer = sentence.vocabulary.containing(words)
-    if len(longer) == 1 and len(words) > 1 and is_headed(sentence, longer[0], words):
+    ends = len(longer) == 1 and is_headed(sentence.lexicon, longer[0], words)
+    if ends and len(words) > 1:
         return Unnamed(words, longer[0])
     longer = longer or sentence.vocabulary.abbreviated(words)
     longer = (
@@ -185,7 +188,8 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
         return False
     if is_thing(sentence, run) or (len(run) == 1 and first.low in TURNED_OF_BAR):
         return True
-    if len(run) > 1 and is_thing(sentence, run[-1:]) and not last.tags:
+    axis = first.low in AXES and is_component(sentence, run[-1])
+    if len(run) > 1 and (axis or (is_thing(sentence, run[-1:]) and not last.tags)):
         return True
     machine = bool(first.tags & TOOLS) and "set" in {
         word.low.split(" ")[0] for word in sentence.words

@@ -27,7 +27,9 @@ def part_told_alone(line: str, vocabulary: Vocabulary) -> Understanding | None:
         return None
     sentence = read_sentence(told["name"], Vocabulary(vocabulary.now))
     words = sentence.words
-    if not 0 < len(words) <= LONGEST_NAME or any(map(_no_noun, words)):
+    lead = 1 if len(words) > 1 and _is_letter(words[0]) else 0  # Z nut.
+    rest = words[lead:]
+    if not 0 < len(words) <= LONGEST_NAME or any(map(_no_noun, rest)):
         return None
     names = sentence.lexicon.names
     last = words[-1]
@@ -50,8 +52,14 @@ def part_told_alone(line: str, vocabulary: Vocabulary) -> Understanding | None:
     return Understanding(line, Kind.DRAWN, 0.95, facts, {"part": (span,)})
 
 
+def _is_letter(word: Word) -> bool:
+    """Tell a letter that begins a name from the “a” before one."""
+    return len(word.text) == 1 and word.text.isalpha() and "article" not in word.tags
+
+
 def _no_noun(word: Word) -> bool:
     """Tell a word that no name has: broke, the, of, 3."""
     verb = any(tag.endswith((":past", ":now", ":ing")) for tag in word.tags)
     short = len(word.low) < 3
-    return word.sort is not Sort.WORD or verb or short or bool(word.tags & _NO_NOUN)
+    named = word.sort in (Sort.WORD, Sort.THREAD)  # M5x12 is bought by that name.
+    return not named or verb or short or bool(word.tags & _NO_NOUN)
