@@ -108,3 +108,58 @@ def test_who_tells_hours_and_the_room_tells_heat() -> None:
 @pytest.mark.parametrize("says", ["lid weighs 2 lb", "lid 2.2 lb"])
 def test_pounds_are_still_pounds(says: str) -> None:
     assert understand(says, WORDS).facts.readings[0].value.unit == "lb"
+
+
+@pytest.mark.parametrize(
+    ("says", "states"),
+    [
+        ("bed 18.4 thick before sanding, 18.1 after", ["before sanding", "after"]),
+        ("hinge leaf 2.04 thick, 2.11 after powder coating",
+         ["", "after powder coating"]),
+        ("gate face 51 C with the fan, 63 C without", ["with the fan", "without"]),
+        ("cable resistance 0.41 ohm, 0.40 with the plug cleaned",
+         ["", "with the plug cleaned"]),
+        ("lamp 1.4 A at switch on, settles to 1.31", ["at switch on", ""]),
+        ("bed 238.9 wide, 31 % humidity", ["31 % humidity"]),
+        ("base opening 178.6 at 20 C, 178.9 at 35 C", ["at 20 C", "at 35 C"]),
+    ],
+)  # fmt: skip
+def test_before_after_with_and_without_are_states(says: str, states: list[str]) -> None:
+    assert [one[2] for one in read(says)] == states
+
+
+@pytest.mark.parametrize(
+    ("says", "places"),
+    [
+        ("bed cup 0.8 wet side, 0.3 dry side", ["wet side", "dry side"]),
+        ("bed width 240.8 bark side, 240.2 heart side", ["bark side", "heart side"]),
+        ("bed moisture 11.5 %, garage end", ["garage end"]),
+    ],
+)
+def test_a_side_behind_a_value_is_where_it_was_read(
+    says: str, places: list[str]
+) -> None:
+    assert [one[1] for one in read(says)] == places
+
+
+def test_a_trailing_adjective_names_all_values_alike() -> None:
+    told = read("hinge leaf 0.78, 0.79 and 0.81 thick")
+    assert [one[3] for one in told] == ["0.78 mm", "0.79 mm", "0.81 mm"]
+    assert [one[0] for one in read("drum 0.78, 0.79 and 0.81 thick")] == [
+        "thickness", "thickness", "thickness",
+    ]  # fmt: skip
+    assert [one[0] for one in read("drum 178.3, 12.5 thick")] == ["", "thickness"]
+
+
+@pytest.mark.parametrize(
+    ("says", "kind"),
+    [
+        ("lid cracked before sanding", Kind.FAILURE),
+        ("scrapped gate 2, 4.1 before cutting", Kind.DISPOSITION),
+        ("sanded the bed to 18.1 before oiling", Kind.STEP),
+    ],
+)
+def test_when_work_or_a_failure_was_is_no_state(says: str, kind: Kind) -> None:
+    line = understand(says, WORDS)
+    assert line.kind is kind
+    assert not any(one.state for one in line.facts.readings)

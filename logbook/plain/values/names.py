@@ -76,9 +76,28 @@ def name_last(walk: Walk, word: Word) -> None:
         readings[-1] = replace(last, what=word.low)
         if len(readings) > 1 and readings[-2].what == called and _from_to(walk, word):
             readings[-2] = replace(readings[-2], what=word.low, place=last.place)
+        elif not called:
+            _name_alike(walk, word)
         walk.what = walk.behind = word.low  # The next may be of it too.
         walk.values.measures.append(word)
         walk.sentence.note("what", word)
+
+
+_NEAR = 1.1
+
+
+def _name_alike(walk: Walk, word: Word) -> None:
+    """Name all of “0.78, 0.79 and 0.81 thick”: values alike that have no name."""
+    readings = walk.values.readings
+    last = readings[-1].value
+    for at in range(len(readings) - 2, -1, -1):
+        one = readings[at]
+        same = one.value.dimension == last.dimension and one.value.unit == last.unit
+        if one.what or one.place or one.state or not same or not last.value:
+            return
+        if not 1 / _NEAR < one.value.value / last.value < _NEAR:
+            return
+        readings[at] = replace(one, what=word.low)
 
 
 def _from_to(walk: Walk, word: Word) -> bool:

@@ -28,7 +28,8 @@ _JOINS = frozenset({"and", "&", "but", "vs", "versus", "then", "after", "against
 _MOST_WORDS = 3
 _SHUT = (
     r"on|off|open|closed|shut|in|out|fitted|removed|in place|up|down|running|connected"
-    r"|disconnected"
+    r"|disconnected|cleaned|plugged in|unplugged|loosened|tightened|clamped|opened"
+    r"|pressed|installed|mounted"
 )
 _WITH = re.compile(
     rf"(?i)\b(?:with|without)\s+(?:(?:the|its|my|both|all|no)\s+)?(?:[a-z-]+\s+){{1,2}}?"
@@ -42,13 +43,19 @@ _UNDER = re.compile(
 """63 C under the cover; a gap under the lid is a place."""
 
 
+_BESIDE = re.compile(
+    r"(?i)(?<=[a-z°%Ω]\s)(?:with|without)\s+(?:the|its|a)\s+[a-z-]+(?=\s*(?:[,;.:]|$))"
+)
+"""51 C with the fan, 63 C without; 0.3 with the feeler tells by what it was read."""
+
+
 def tell_states(words: list[Word], line: str, known: Lexicon) -> list[Word]:
     """Join what tells in which state the values of a line were read."""
     asked = not words or words[-1].low == "?" or "question" in words[0].tags
     if asked or not any(_is_exact(word) for word in words):
         return words
     spans = [*_of_names(words, known), *_of_things(words, line), *_with_it(words)]
-    spans += _in_air(words)
+    spans += [*_in_air(words), *_before_or_after(words)]
     rows = _apart(spans)
     covered = {at for first, last in rows for at in range(first, last)}
     rest = [word for at, word in enumerate(words) if at not in covered]
@@ -135,12 +142,8 @@ _WHEN = frozenset({"when", "while", "once", "after"})
 
 
 def _behind_value(words: list[Word], at: int, last: int) -> bool:
-    before = words[at - 1] if at else None
-    if before is not None and before.low in _WHEN and at > 1:
-        before = words[at - 2]
-    if before is not None and at > 1 and before.tags & {"length_adjective"}:
-        before = words[at - 2]
-    return before is not None and is_read(before) and _ends(words, last)
+    led = at > 1 and words[at - 1].low in _WHEN
+    return _is_told(words, at - 1 if led else at) and _ends(words, last)
 
 
 def _switched(words: list[Word], at: int) -> bool:
@@ -196,7 +199,8 @@ def _before_value(words: list[Word], at: int, last: int) -> bool:
 def _of_things(words: list[Word], line: str) -> Iterator[tuple[int, int]]:
     """Go through what stood how: with the lid on."""
     heat = any(word.unit and word.dimension != "length" for word in words)
-    for match in (*_WITH.finditer(line), *(_UNDER.finditer(line) if heat else ())):
+    by_the_way = (*_UNDER.finditer(line), *_BESIDE.finditer(line)) if heat else ()
+    for match in (*_WITH.finditer(line), *by_the_way):
         row = [
             at
             for at, word in enumerate(words)
@@ -213,12 +217,37 @@ def _of_things(words: list[Word], line: str) -> Iterator[tuple[int, int]]:
 _USED = frozenset({"thread lock", "threadlock", "grease", "oil", "tape", "wax"})
 
 
+def _before_or_after(words: list[Word]) -> Iterator[tuple[int, int]]:
+    """See “18.4 before sanding, 18.1 after”: which of two times it was read."""
+    for at, word in enumerate(words):
+        if word.low not in ("before", "after") or not _is_told(words, at):
+            continue
+        last = at + 1
+        while last < len(words) and last - at < _MOST_WORDS + 1:
+            if words[last].sort is not Sort.WORD or words[last].low in _JOINS:
+                break
+            last += 1
+        work = [one.low for one in words[at + 1 : last]]
+        if _ends(words, last) and (not work or work[-1].endswith("ing")):
+            yield at, last
+
+
+def _is_told(words: list[Word], at: int) -> bool:
+    """Tell whether a value stands right before a place in the line."""
+    before = words[at - 1] if at else None
+    if before is not None and at > 1 and "length_adjective" in before.tags:
+        before = words[at - 2]
+    return before is not None and is_read(before)
+
+
 def _in_air(words: list[Word]) -> Iterator[tuple[int, int]]:
     """See “at 55 % rh”: how damp the air was, and no size of the part."""
     for at, word in enumerate(words[:-2]):
         damp = words[at + 1].dimension == "ratio" and words[at + 2].low in _DAMP
-        if damp and word.low in ("at", "@", "in") and len(words) > _MOST_WORDS:
-            yield at, at + 3
+        led = word.low in ("at", "@", "in")
+        beside = word.sort is Sort.MARK and any(map(is_read, words[:at]))
+        if damp and (beside or (led and len(words) > _MOST_WORDS)):
+            yield (at if led else at + 1), at + 3
 
 
 _DAMP = frozenset({"rh", "humidity", "relative humidity", "r.h."})

@@ -33,6 +33,9 @@ def join_places(words: list[Word], line: str) -> list[Word]:
         return words
 
     def join(words: list[Word], at: int) -> tuple[int, Word] | None:
+        if _is_a_side(words, at):
+            side = replace(join_words(line, words[at : at + 2]), corrected=False)
+            return 2, replace(side, tags=frozenset({"place", "structure"}))
         first = _noun_behind(words, at)
         last = _end(words, first) if first else 0
         if not last or not any(map(_is_thing, words[:at])):
@@ -51,6 +54,24 @@ def join_places(words: list[Word], line: str) -> list[Word]:
         return None
 
     return join_where(words, join)
+
+
+_BORDERS = frozenset({"side", "end", "edge", "face", "half", "corner"})
+
+
+def _is_a_side(words: list[Word], at: int) -> bool:
+    """See the wet side of “cup 0.8 wet side, 0.3 dry side”, right behind its value."""
+    if at + 1 >= len(words) or words[at + 1].low not in _BORDERS:
+        return False
+    ends = at + 2 == len(words) or words[at + 2].sort is Sort.MARK
+    ends = ends or words[at + 2].low in _JOINS
+    plain = words[at].sort is Sort.WORD and words[at].name is None
+    before = words[at - 1] if at else None
+    told = before is not None and is_read(before)
+    values = [one for one in words[:at] if is_read(one)]
+    alone = before is not None and before.sort is Sort.MARK and len(values) == 1
+    told = told or (alone and at + 2 == len(words))
+    return ends and plain and told and not words[at].tags & (_NO_PLACE - {"tool"})
 
 
 def _is_thing(word: Word) -> bool:
