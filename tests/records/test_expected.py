@@ -200,3 +200,20 @@ def test_what_cannot_be_is_refused_in_one_sentence(
 )
 def test_what_can_be_is_not_refused(typed: str, held: Expected) -> None:
     must_suit(q(typed), held)
+
+
+@pytest.mark.parametrize("typed", ["0", "0.00", "0 in"])
+def test_nothing_at_all_is_asked_about_where_a_size_is_drawn(typed: str) -> None:
+    slip = slip_of(q(typed), OPENING)
+    assert slip is not None
+    said = f"“{q(typed)}” is nothing at all beside what is drawn, 180.0 mm: is it so?"
+    assert (slip.meant, slip.question) == (None, said)
+
+
+@pytest.mark.parametrize(
+    "held",
+    [drawn("0"), drawn("0.1", "0", "0.3"), drawn("0 °"), drawn("22 °C"), drawn("5 V")],
+    ids=["drawn so", "within its limits", "an angle", "warmth", "voltage"],
+)
+def test_nothing_is_taken_where_it_may_be_so(held: Expected) -> None:
+    assert slip_of(quantity(Fraction(0), held.size.unit), held) is None

@@ -20,7 +20,7 @@ from logbook.records.together.snapshot import Snapshot
 
 SMALLEST = Fraction(1)
 """Below this (mm) what was only read before may really be ten times as much."""
-_BELOW_NOTHING = frozenset({"length", "mass", "time", "area", "volume"})
+BELOW_NOTHING = frozenset({"length", "mass", "time", "area", "volume"})
 """Kinds that no made thing has less than nothing of."""
 
 
@@ -142,7 +142,7 @@ def misfit(
 
 
 def _never_negative(size: Quantity) -> bool:
-    return size.dimension in _BELOW_NOTHING
+    return size.dimension in BELOW_NOTHING
 
 
 def a_kind(dimension: str) -> str:

@@ -1,9 +1,10 @@
 """Values that look like a slip of the hand: what was meant, and what is so after all.
 
 A slip is a value that would be what is expected with its decimal mark moved, its first
-figure there, in inches instead of millimetres; or so far from what is drawn that
-nothing can be told of what was meant. It is only asked about, never put right unasked,
-and never where a part that really came out so would read the same.
+figure there, in inches instead of millimetres; or so far from what is drawn, as 0 is
+from any length, that nothing can be told of what was meant. It is only asked about,
+never put right unasked, and never where a part that really came out so would read the
+same.
 """
 
 from __future__ import annotations
@@ -18,7 +19,12 @@ from logbook.records.kinds.happenings import Deviation, Reading
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Blame
 from logbook.records.sizes.definition import Dimension
-from logbook.records.sizes.expected import Expected, expected_of, readings_of_size
+from logbook.records.sizes.expected import (
+    BELOW_NOTHING,
+    Expected,
+    expected_of,
+    readings_of_size,
+)
 from logbook.records.together.snapshot import Snapshot
 
 NEAR_LIMITS = Fraction(3, 100)
@@ -69,7 +75,7 @@ def slip_of(value: Quantity | Absent, expected: Expected | None) -> Slip | None:
     if value.metal or size.metal or value.dimension != size.dimension:
         return None
     wanted = size.to(value.unit)
-    if not value.value or not wanted or _may_be(value, wanted, expected):
+    if not wanted or _may_be(value, wanted, expected):
         return None
     return next(_slips(value, wanted, expected), None)
 
@@ -98,6 +104,10 @@ def _slips(value: Quantity, wanted: Fraction, expected: Expected) -> Iterator[Sl
         room = max(close, high - low)
     before = "what is drawn" if expected.drawn else "what was read before"
     shown = f"{before}, {expected.size}"
+    if not value.value:
+        if value.dimension in BELOW_NOTHING:
+            yield Slip(value, None, f"is nothing at all beside {shown}")
+        return
     if not expected.drawn and value.value < 0 and abs(value.value + wanted) <= room:
         yield Slip(value, -value, f"is negative, where {expected.size} was read before")
     for times, words in _TIMES.items():
