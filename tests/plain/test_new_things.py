@@ -62,6 +62,8 @@ def offered(line: Understanding) -> tuple[str, ...]:
         ("motor draws 1.2 A", Kind.READING, "motor"),
         ("drawer sits 1.5 proud", Kind.READING, "drawer"),
         ("flywheel weighs 412 g", Kind.READING, "flywheel"),
+        ("strap too short by 40", Kind.READING, "strap"),
+        ("soldered the coil to its terminals", Kind.STEP, "coil"),
         ("lens fogged up", Kind.FAILURE, "lens"),
         ("panel bowed as soon as the clamps came off", Kind.FAILURE, "panel"),
         ("The tang broke off.", Kind.FAILURE, "tang"),

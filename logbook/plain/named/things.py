@@ -98,7 +98,7 @@ def _is_what_it_is_of(sentence: Sentence, run: Sequence[int]) -> bool:
     behind = sentence.tags(run[-1] + 1)
     size = sentence.word(run[-1] + 2)
     sized = size is not None and size.sort is Sort.NUMBER and "is" in behind
-    told = sized or befell(behind)
+    told = sized or befell(behind) or bool(behind & {"off_strong", "too_bad"})
     return run[0] == first and not no_part and told
 
 
