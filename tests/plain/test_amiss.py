@@ -28,6 +28,9 @@ WORDS = Vocabulary(
         "there's a leak in the pump",
         "nuts on the hood keep coming loose",
         "3 of 8 screws in the tray pulled through",
+        "put the rotor on backwards",
+        "glued the handle on upside down",
+        "hood drags",
     ],
 )
 def test_what_lacks_gets_worse_or_hits_another_failed(says: str) -> None:
@@ -44,6 +47,10 @@ def test_what_lacks_gets_worse_or_hits_another_failed(says: str) -> None:
         "if the pump gets louder, grease it",
         "rotor hits 3000 rpm",
         "no play in the rotor",
+        "turned the tray upside down",
+        "the tray came out of the mould clean and flat",
+        "cut a drip groove under the hood",
+        "no way to get the strap out any more",
     ],
 )
 def test_what_is_measured_meant_or_not_so_did_not(says: str) -> None:

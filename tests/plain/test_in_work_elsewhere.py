@@ -25,6 +25,7 @@ WORDS = Vocabulary(
         ("orderd 5 straps, 41.50, here by monday", "strap", 5),
         ("hood is at the powder coater until thursday", "hood", None),
         ("the rotor is at the welder", "rotor", None),
+        ("the handles are due on the 3rd", "handle", None),
     ],
 )
 def test_what_another_makes_or_has_is_ordered(
@@ -43,6 +44,7 @@ def test_what_another_makes_or_has_is_ordered(
         "handle is at the back",
         "the joiner is cutting corners",
         "I am making 3 trays",
+        "order number of the pump is on the box",
         "bent the handle back from 88 to 90",
     ],
 )

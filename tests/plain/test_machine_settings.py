@@ -33,6 +33,9 @@ from tests.plain.records_of import drafted, known, world
         ("gate printed at 230 °C nozzle", {"nozzle temperature": "230 °C"}),
         ("layer height 0.2 for the gate", {"layers": "0.2"}),
         ("z offset -1.05 for the gate", {"z offset": "-1.05"}),
+        ("gate printed face down, 3 walls", {"lying on": "face", "walls": "3"}),
+        ("gate rubbed down and given two coats", {"coats": "two"}),
+        ("gate cut down on the saw, then 240 grit", {"grit": "240"}),
     ],
 )  # fmt: skip
 def test_settings_are_offered_to_the_piece_and_are_no_sizes(

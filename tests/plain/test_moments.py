@@ -103,3 +103,29 @@ def test_the_second_of_some_things_is_no_day() -> None:
     }
     days = [moment.day if moment else 0 for moment in when.values()]
     assert days == [0, 2, 2]
+
+
+@pytest.mark.parametrize(
+    ("line", "at"),
+    [
+        ("friday 9:30 planed the bed", "27 09:30"),
+        ("on friday at 9:30 planed the bed", "27 09:30"),
+        ("planed the bed friday 9:30", "27 09:30"),
+        ("friday half past nine planed the bed", "27 09:30"),
+        ("last friday 9:30 planed the bed", "20 09:30"),
+        ("thursday 9:30 planed the bed", "26 09:30"),
+    ],
+)
+def test_the_weekday_of_today_is_today_where_its_hour_has_passed(
+    line: str, at: str
+) -> None:
+    found = find_moment(told(line))
+    assert found is not None
+    assert (f"{found.at:%d %H:%M}", found.future, found.hours) == (at, False, ())
+
+
+@pytest.mark.parametrize("line", ["friday 16:00 planed the bed", "16:00 friday sawed"])
+def test_the_weekday_of_today_with_an_hour_to_come_is_asked_about(line: str) -> None:
+    understood = understand(line, Vocabulary(now=FRIDAY))
+    assert understood.question is not None
+    assert "lies ahead: when was it?" in understood.question.question

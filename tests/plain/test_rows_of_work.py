@@ -62,6 +62,8 @@ def test_a_row_with_another_fact_in_it_is_not_taken_for_work(
         "scratch polished out of the tray",
         "Kink in the strap hammered flat.",
         "knocked the twist out of the handle",
+        "Strap trimmed by a hair, drops in now.",
+        "rotor turned down to match the old one, fits now",
     ],
 )
 def test_what_was_amiss_and_put_right_was_reworked(says: str) -> None:
@@ -90,6 +92,7 @@ def test_what_only_came_out_was_not(says: str) -> None:
         "small scratch on the tray, leaving it",
         "hood 2 kept, run in the paint is at the back",
         "dent in the pump, leave it",
+        "the dent in the hood stays where it is",
     ],
 )
 def test_what_is_amiss_and_left_is_used_as_it_is(says: str) -> None:

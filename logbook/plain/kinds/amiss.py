@@ -32,7 +32,7 @@ def amiss_at(sentence: Sentence) -> int | None:
     if sentence.sorts(*FIGURES) or sentence.has("hypothetical", "conditional"):
         return None
     for at in range(len(sentence.words)):
-        if any(rule(sentence, at) for rule in (_lacks, _gets_worse, _hits, _there_is)):
+        if any(rule(sentence, at) for rule in _RULES):
             return at
     return None
 
@@ -82,3 +82,21 @@ def _there_is(sentence: Sentence, at: int) -> bool:
     return (
         there and rest[:1] != [] and rest[0] in _WRONG and bool(parts_named(sentence))
     )
+
+
+_WRONG_WAY = frozenset(
+    {"backwards", "upside down", "inside out", "back to front", "wrong way round",
+     "the wrong way round", "wrong way up", "wrong side up", "wrong side out",
+     "wrong side down", "the wrong way up", "mirrored"}
+)  # fmt: skip
+
+
+def _wrong_way(sentence: Sentence, at: int) -> bool:
+    """See “put the collar on backwards”, told last of work on a part."""
+    worked = sentence.tags(0) & {"make:past", "close:past", "step"}
+    ends = at == len(sentence.words) - 1 and sentence.words[at].low in _WRONG_WAY
+    meant = sentence.words[0].low.split(" ")[0] in ("turned", "flipped", "printed")
+    return bool(worked) and ends and not meant and bool(parts_named(sentence))
+
+
+_RULES = (_lacks, _gets_worse, _hits, _there_is, _wrong_way)

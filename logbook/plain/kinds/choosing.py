@@ -20,6 +20,7 @@ from logbook.plain.kinds.left_be import left_be, may_stay
 from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
 from logbook.plain.kinds.money import priced
+from logbook.plain.kinds.of_releases import for_a_release_at
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.papers import of_papers
 from logbook.plain.kinds.revisions import revised
@@ -187,9 +188,14 @@ def _how_it_goes(sentence: Sentence, _: Values) -> Choice | None:
     return Choice(Kind.NOTE, 0.85, better[0])
 
 
+_LEFT_OUT = frozenset({"leave it out", "leave them out", "leaving it out"})
+
+
 def _intention(sentence: Sentence, _: Values) -> Choice | None:
     """See what is still to be done, wished or warned of: a note."""
-    found = [] if may_stay(sentence) else sentence.tagged("todo")
+    left_out = any(word.low in _LEFT_OUT for word in sentence.words)
+    chosen = left_out or may_stay(sentence) or for_a_release_at(sentence) is not None
+    found = [] if chosen else sentence.tagged("todo")
     wishes = (at for at in found if not _told_before(sentence, at))
     for at in wishes:
         word = sentence.words[at]
@@ -219,7 +225,12 @@ def _of_a_printer(sentence: Sentence, _: Values) -> Choice | None:
 
 
 def _told_before(sentence: Sentence, at: int) -> bool:
-    """See a size of a part told in an earlier clause: lamp 58 C, I could touch it."""
+    """See a size of a part told in an earlier clause: lamp 58 C, I could touch it.
+
+    No need for it is no wish either.
+    """
+    if at > 0 and sentence.words[at - 1].low == "no":
+        return True
     rows = list(clauses(sentence))
     if not rows or rows[0][1] > at:
         return False

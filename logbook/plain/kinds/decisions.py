@@ -111,13 +111,16 @@ _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
 
 
 _ENDS = ("any more", "anymore", "no longer", "from now on")
+_NO_SUCH = frozenset({"way", "room", "space", "light", "power", "signal", "sound"})
+"""What there is none of by itself: no way to get it out any more."""
 
 
 def _refused_at(sentence: Sentence) -> int | None:
     """See work that will not be done: will not anodise the base."""
     lows = {word.low for word in sentence.words}
     said = " ".join(word.low for word in sentence.words)
-    if lows and sentence.words[0].low == "no" and said.endswith(_ENDS):
+    no = bool(lows) and sentence.words[0].low == "no" and not lows & _NO_SUCH
+    if no and (said.endswith(_ENDS) or _never_again(sentence) or _left_out(sentence)):
         return 0
     for at in sentence.tagged("negative"):
         will = sentence.words[at].low in ("will not", "won't", "wont")
@@ -127,13 +130,43 @@ def _refused_at(sentence: Sentence) -> int | None:
     return None
 
 
+def _left_out(sentence: Sentence) -> bool:
+    """See “no lacquer on this one, oil only”, “no clips in this one, they crack”."""
+    used = sentence.tags(1) & {"fastener", "material"} or sentence.tags(2) & {
+        "fastener"
+    }
+    named = any(word.name is not None for word in sentence.words[1:3])
+    said = f"{' '.join(word.low for word in sentence.words[1:9])} ".partition(" , ")[0]
+    here = any(f" {one} " in f"{said} " for one in _IN_THIS)
+    return bool(used or named) and here
+
+
+_IN_THIS = (
+    "in this one", "on this one", "for this one", "this time", "in this build",
+    "on this build", "in the next one", "on the next one", "under this one",
+)  # fmt: skip
+
+
+def _never_again(sentence: Sentence) -> bool:
+    """See “no countersunk screws near the diffuser again”: of what is used."""
+    used = sentence.tags(1) | sentence.tags(2)
+    return sentence.words[-1].low in ("again", "ever again") and bool(
+        used & {"fastener", "material"}
+    )
+
+
+_OF_AN_ORDER = frozenset({"number", "form", "is", "was", "came", "confirmation", "no"})
+"""What is told of an order, where none is wished: order cancelled, order number."""
+
+
 def _wish_at(sentence: Sentence) -> int | None:
     """See an order as a decision: order 5 spare masks."""
     following = sentence.word(1)
     if "order_wish" in sentence.tags(0) and following is not None:
         amounts = [sentence.words[at] for at in sentence.sorts(*_AMOUNTS)]
         whole = [one for one in amounts if "/" not in one.text]
-        wished = parts_named(sentence) or whole
+        told = following.low in _OF_AN_ORDER or following.low.endswith("ed")
+        wished = not told and (parts_named(sentence) or whole)
         return 0 if wished and following.low != "for" else None
     going = "order_done:ing" in sentence.tags(0)
     if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:

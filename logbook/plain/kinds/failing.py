@@ -159,7 +159,42 @@ def _came_to_size(sentence: Sentence, at: int) -> bool:
     )
 
 
-_MEANT = (_snaps_in, _as_it_draws, _came_to_size, slipped_on)
+def _turned_over(sentence: Sentence, at: int) -> bool:
+    """See “turned the tray upside down”, which was meant."""
+    over = sentence.words[at].low in ("upside down", "inside out", "over")
+    return over and sentence.words[0].low in ("turned", "flipped", "stood", "rolled")
+
+
+_WELL = frozenset(
+    {"flat", "square", "straight", "fine", "clean", "good", "well", "perfect", "true",
+     "nice", "nicely", "crisp", "smooth"}
+)  # fmt: skip
+
+
+def _came_out_well(sentence: Sentence, at: int) -> bool:
+    """See “came out of the clamps flat and square”."""
+    behind = {word.low for word in sentence.words[at + 1 :]}
+    came = sentence.words[at].low in ("came out of", "comes out of", "came out")
+    return came and bool(behind & _WELL) and not behind & {"not", "but", "never"}
+
+
+def _of_its_name(sentence: Sentence, at: int) -> bool:
+    """See the drip of “a drip groove”, the snap of “a snap ring”: what it is called."""
+    noun = sentence.word(at + 1)
+    base = "fail:base" in sentence.tags(at) and "fail:past" not in sentence.tags(at)
+    led = at > 0 and "article" in sentence.tags(at - 1)
+    return base and led and noun is not None and "structure" in noun.tags
+
+
+_MEANT = (
+    _turned_over,
+    _came_out_well,
+    _of_its_name,
+    _snaps_in,
+    _as_it_draws,
+    _came_to_size,
+    slipped_on,
+)
 
 
 def _is_failing(sentence: Sentence, at: int) -> bool:

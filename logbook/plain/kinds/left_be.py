@@ -72,6 +72,7 @@ def left_at(sentence: Sentence) -> int | None:
     for at, word in enumerate(sentence.words[1:], 1):
         may = sentence.words[at - 1].low in _MAY and word.low in _ON
         stays = word.low == "stays" and "as_is" in word.tags
+        stays = stays or (word.low == "stay" and _where_it_is(sentence, at + 1))
         if (may or stays) and _and_no_more(sentence, at + 1):
             return at
     return None
@@ -111,9 +112,17 @@ def _and_no_more(sentence: Sentence, at: int) -> bool:
     following, then = sentence.word(at), sentence.word(at + 1)
     if following is None or following.sort is Sort.MARK:
         return True
+    if _where_it_is(sentence, at):
+        return True
     way = following.low == "the" and then is not None and then.low == "way"
     crooked = "fail" in following.tags and "adjective" in following.tags
     return way or crooked or "as_is" in following.tags
+
+
+def _where_it_is(sentence: Sentence, at: int) -> bool:
+    """See “where they are”, “where it is”, and no more."""
+    said = [low for word in sentence.words[at : at + 4] for low in word.low.split(" ")]
+    return said[:3] in (["where", "they", "are"], ["where", "it", "is"])
 
 
 def _befell(sentence: Sentence, at: int) -> bool:

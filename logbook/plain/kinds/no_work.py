@@ -84,6 +84,7 @@ def noun_phrase(sentence: Sentence, at: int) -> bool:
         ):
             return True
         goes_on = following is not None and following.sort is Sort.WORD
+        goes_on = goes_on and following is not None and following.low != "but"
         return goes_on and word.low.startswith("is ")
     if "article" in before and following is not None and following.sort is Sort.WORD:
         return True

@@ -18,9 +18,10 @@ _BARE = re.compile(
     r"(?i)^(?:from|as of|starting with)\s+\d+\.\d+"
     r"(?:\s+on(?:wards?)?)?\b(?!\s*(?:to|-))"
 )
+_FOR = re.compile(r"(?i)^(?:for|in|with)\s+\d+\.\d+\s+(?:the|all|every|we|both)\b")
 _WILL = frozenset(
     {"will", "will use", "gets", "get", "becomes", "uses", "has", "drops", "loses",
-     "goes to", "moves to", "comes with"}
+     "goes to", "moves to", "comes with", "needs"}
 )  # fmt: skip
 _IS = frozenset({"is", "are"})
 _MADE = frozenset({"make:past", "close:past"})
@@ -34,7 +35,7 @@ def for_a_release_at(sentence: Sentence) -> int | None:
     """
     led = any(
         one.match(sentence.text[sentence.words[0].start :] if sentence.words else "")
-        for one in (_NEXT, _NUMBERED, _BARE)
+        for one in (_NEXT, _NUMBERED, _BARE, _FOR)
     )
     told = parts_named(sentence) or sentence.has(*_STUFF)
     if not led or not told or sentence.has("fail:past", "fail:now"):

@@ -37,9 +37,23 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
             return Choice(Kind.ORDER, 0.75, 0)
         if following is not None and _so_much_of(sentence, 1):
             return Choice(Kind.ORDER, 0.75, 0)
-    if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
-        return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
+    due = _due_at(sentence)
+    return None if due is None else Choice(Kind.ORDER, 0.75, due)
+
+
+def _due_at(sentence: Sentence) -> int | None:
+    """Give where it is told when so many things, or a part, are to come."""
+    due = sentence.tagged("due")
+    if due and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
+        return due[0]
     return None
+
+
+def _is_due(sentence: Sentence, at: int) -> bool:
+    """See “the brackets are due on the 3rd”: they are to come then."""
+    led = at > 1 and "is" in sentence.tags(at - 1)
+    named = at > 1 and sentence.words[at - 2].name is not None
+    return led and named and sentence.words[at].low.split(" ")[0] == "due"
 
 
 _BEING = frozenset({"being", "getting"})
@@ -49,8 +63,11 @@ def in_work_elsewhere(sentence: Sentence) -> int | None:
     """Give the word that tells what is in work at somebody else's.
 
     The glazier is cutting 3 diffusers; 2 brackets being welded at the smithy; base is
-    at the powder coater.
+    at the powder coater; the brackets are due on the 3rd.
     """
+    timed = sentence.sorts(Sort.WHEN, Sort.DATE, Sort.ORDINAL)
+    if due := [at for at in timed if _is_due(sentence, at)]:
+        return due[0]
     away = sentence.tagged("outside_work")
     named = parts_named(sentence) or sentence.sorts(Sort.COUNT)
     if not away or not named:

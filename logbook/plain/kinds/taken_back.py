@@ -10,8 +10,8 @@ from logbook.plain.words.sentence import Sentence, parts_named
 
 def taken_back(sentence: Sentence) -> int | None:
     """Give where material is taken off until it fits: filed 0.15 off, filed it to 3."""
-    if parts_named(sentence) and _worked_till_it_goes(sentence):
-        return 0
+    if (worked := worked_till_it_goes(sentence)) is not None:
+        return worked
     sense = sentence.tagged("rework_sense")
     for at in sentence.tagged("take_back:past"):
         if at and parts_named(sentence) and _it_to_size(sentence, at):
@@ -34,20 +34,31 @@ def taken_back(sentence: Sentence) -> int | None:
     return None
 
 
-def _worked_till_it_goes(sentence: Sentence) -> bool:
-    """See a line that begins with work on a size, and ends with what came of it."""
-    first = sentence.word(0)
-    if first is None:
-        return False
+def worked_till_it_goes(sentence: Sentence) -> int | None:
+    """Give the verb of work on a size, in a line that ends with what came of it.
+
+    The part may be named before: mask trimmed by a hair, drops in now.
+    """
+    at = _verb_of_part(sentence)
+    first = sentence.word(at)
+    if first is None or not parts_named(sentence):
+        return None
     shaped = (
         first.low in sentence.lexicon.acts["shape"]
         or first.low.split(" ")[0] in ("took", "brought")
         or bool(first.tags & {"take_back:past"})
     )
-    if shaped and _to_size_and_fits(sentence, 0):
-        return True
+    if shaped and at == 0 and _to_size_and_fits(sentence, 0):
+        return at
     reworked = bool(first.tags & {"rework:past"})
-    return (shaped or reworked) and _now_it_goes(sentence)
+    return at if (shaped or reworked) and _now_it_goes(sentence) else None
+
+
+def _verb_of_part(sentence: Sentence) -> int:
+    """Give where the first verb stands, a part named before it or not."""
+    at = 1 if "article" in sentence.tags(0) else 0
+    named = sentence.word(at)
+    return at + 1 if named is not None and named.name is not None else 0
 
 
 def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
@@ -74,9 +85,12 @@ def _now_it_goes(sentence: Sentence) -> bool:
     start, end = rows[-1] if rows else (0, 0)
     told = sentence.words[max(start, 1) : end]
     lows = [word.low for word in told]
-    now = next((at for at, low in enumerate(lows) if low in _NOW), -1)
+    now = next(
+        (at for at, low in enumerate(lows) if low in _NOW or low.endswith(" now")), -1
+    )
     if now < 0 or (start == 0 and "and" not in lows[:now]):
         return False
+    now = 0 if now == len(told) - 1 and start > 0 else now  # Drops in now.
     rest = [word for word in told[now:] if word.low != "without"]
     if any(word.sort in FIGURES or word.tags & _AMISS for word in rest):
         return False

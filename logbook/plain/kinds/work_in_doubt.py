@@ -81,11 +81,27 @@ def spoiled_too(sentence: Sentence, at: int) -> int | None:
                 return place
         elif did_not(sentence, place) or slipped_on(sentence, place):
             continue
+        elif place > at and word.low == "but" and _left_outside(sentence, place + 1):
+            return place + 1
         elif word.low == "than" or (
             word.tags & _AMISS and not _described(sentence, place)
         ):
             return place
     return None
+
+
+_OUTSIDE = frozenset(
+    {"outside", "out", "missing", "left out", "not in", "still out", "open", "loose",
+     "still outside", "not inside", "still missing", "forgotten", "still open"}
+)  # fmt: skip
+
+
+def _left_outside(sentence: Sentence, start: int) -> bool:
+    """See the end of “lid is on but the cable is outside”."""
+    named = any(word.name is not None for word in sentence.words[start:])
+    said = [low for word in sentence.words[start:] for low in word.low.split(" ")]
+    ends = any(" ".join(said[-size:]) in _OUTSIDE for size in (1, 2))
+    return named and ends
 
 
 def did_not(sentence: Sentence, at: int) -> bool:
@@ -172,6 +188,8 @@ def broke_or_done(sentence: Sentence, at: int, amiss: int | None = None) -> Doub
         row for row in clauses(sentence) if amiss is not None and amiss in range(*row)
     ]
     apart = [(start, end) for start, end in rows if not start <= at < end]
+    if amiss is not None and sentence.words[amiss - 1].low == "but":
+        apart = [(amiss, end) for _, end in rows]  # But the cable is outside.
     if apart:
         said = sentence.between(apart[0][0], apart[0][1] - 1)
         question = f"“{said}”: log the line as something failed, or as work done?"

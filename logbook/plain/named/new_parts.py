@@ -214,6 +214,9 @@ def find_next_layer(sentence: Sentence) -> tuple[str, ...]:
     for at in sentence.tagged("joiner", "through"):
         run = name_run(sentence, after_leads(sentence, at + 1))
         words = singular([sentence.words[one].low for one in run])
-        if run and not sentence.vocabulary.containing(words):
+        verb = any(word.endswith(("ed", "ing")) for word in words)  # And freed it.
+        behind = sentence.word(run[-1] + 1) if run else None
+        verb = verb or (behind is not None and behind.low == "of")  # A drop of glue.
+        if run and not verb and not sentence.vocabulary.containing(words):
             return words
     return ()

@@ -21,6 +21,7 @@ from logbook.plain.kinds.of_releases import (
 )
 from logbook.plain.kinds.orders import in_work_elsewhere, out_at_a_price
 from logbook.plain.kinds.rows_of_work import row_of_work
+from logbook.plain.kinds.taken_back import worked_till_it_goes
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.likely import speaks_for
@@ -81,7 +82,7 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
 
 _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.STEP: (row_of_work,),
-    Kind.DISPOSITION: (fate_told_first, thrown_away_at),
+    Kind.DISPOSITION: (fate_told_first, thrown_away_at, worked_till_it_goes),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
     ),
@@ -149,10 +150,16 @@ def _from_now_on(line: Understanding) -> bool:
 
 
 def _befell(sentence: Sentence) -> bool:
-    """Tell whether a line is no more than a part and what it did: lid 1 kinked."""
-    if len(sentence.words) != _BARE:
+    """Tell whether a line is only a part and what it did: the old lid kinked."""
+    led = 0
+    while (
+        sentence.tags(led) & {"article", "adjective"} and not sentence.words[led].name
+    ):
+        led += 1
+    if len(sentence.words) != led + _BARE:
         return False
-    return sentence.words[0].name is not None and "fail:past" in sentence.tags(1)
+    named = sentence.words[led].name is not None
+    return named and "fail:past" in sentence.tags(led + 1)
 
 
 def _hardly_off(line: Understanding) -> bool:

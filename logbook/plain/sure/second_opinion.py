@@ -207,6 +207,8 @@ def _told_by_words(
     offered = _without_kind_doubts(read_as(likeliest), by_kind)
     if likeliest is Kind.FAILURE and says_held(line.line):
         return line
+    if likeliest is Kind.STEP and not offered.facts.part and sentence.has("not_bench"):
+        return line  # Swept the floor and sorted the screws.
     denied = likeliest is Kind.FAILURE and _denies(sentence)
     if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
         return offered

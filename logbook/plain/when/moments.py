@@ -145,6 +145,7 @@ def _alone(sentence: Sentence, at: int) -> bool:
 
 def _day_and_time(sentence: Sentence) -> Moment | None:
     day, size, start = None, 0, 0
+    today = sentence.vocabulary.now.date()
     for start in range(len(sentence.words)):
         day, size = day_at(sentence, start, ahead=False)
         if day is not None:
@@ -167,6 +168,9 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
         bare_hour(sentence, start, size) if day else spoken_today(sentence)
     )
     hours = in_part_of_day(sentence, hours)
+    if day is not None and (clock or hour_words) and _is_named(sentence, words, today):
+        day = today  # An hour still to come is asked about; none of last week is meant.
+        hours = _passed(sentence, hours) or hours
     if clock is None and hour_words:
         words += [word for word in hour_words if word not in words]
         hour = time.fromisoformat(hours[0])
@@ -178,6 +182,24 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
         return None
     exact = clock is not None or bool(hour_words)
     return _settle(sentence, day, hour, tuple(words), exact=exact)
+
+
+def _is_named(sentence: Sentence, words: list[Word], today: date) -> bool:
+    """Tell whether a day is told by the weekday it is today, and not as the last one."""
+    weekdays = sentence.lexicon.weekdays
+    last = any("time:last" in word.tags for word in words)
+    return not last and any(weekdays.get(w.low) == today.weekday() for w in words)
+
+
+def _passed(sentence: Sentence, hours: tuple[str, ...]) -> tuple[str, ...]:
+    """Give those of the hours that have passed today."""
+    now = sentence.vocabulary.now
+    day = now.date()
+    return tuple(
+        one
+        for one in hours
+        if datetime.combine(day, time.fromisoformat(one), now.tzinfo) <= now
+    )
 
 
 def _settle(

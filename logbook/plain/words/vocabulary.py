@@ -137,7 +137,8 @@ class Vocabulary(PartTitles):
         if not named:
             return None
         named.sort(key=len, reverse=True)
-        return re.compile(rf"(?i)(?<![\w-])(?:{'|'.join(named)})(?![\w-]|[.,]\d)")
+        called = "|".join(named)
+        return re.compile(rf"(?i)(?<![\w-])(?:{called})(?:e?s)?(?![\w-]|[.,]\d)")
 
     def opened(self, line: str) -> str:
         """Give the line, place for place, with hyphens of known names as blanks.

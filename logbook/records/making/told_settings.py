@@ -14,6 +14,8 @@ _HEAT = rf"{_NUMBER}(?:\s*°)?(?:\s*C\b)?"
 _HOT = r"\d{3}(?:\s*°?\s*C\b|\s*degrees\b)?"
 _SURE_HEAT = rf"{_NUMBER}\s*°?\s*C\b"
 _MATERIAL = r"PETG|PLA|ABS|ASA|TPU|PC|HIPS|nylon|resin"
+_DOWN = r"(?:\w{2,}ed|cut|ground|bent|put|shut|let|held|laid|went|set|broke|ran)\b"
+"""What was done down, and says on which side nothing lay: rubbed down, cut down."""
 _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (name, re.compile(pattern, re.IGNORECASE))
     for name, pattern in (
@@ -44,7 +46,7 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("grit", r"\bgrit\s+(\d+)\b"),
         ("coats", r"\b(\d+|two|three|four)\s+coats?\b"),
         ("clamped", rf"\bclamp(?:ed)?\s+(?:for\s+)?({_NUMBER}\s*(?:min|h|hours?))\b"),
-        ("lying on", r"\b(\w+(?: side| face)?) down\b"),
+        ("lying on", rf"\b((?!{_DOWN})\w+(?: side| face)?) down\b"),
         ("supports", r"\b(no|without)\s+supports?\b"),
         ("supports", r"\bsupports?\s+((?:under|below|at|on|inside)\s+[^,;.]+)"),
         ("brim", rf"\b({_NUMBER}\s*mm)\s+brim\b"),
