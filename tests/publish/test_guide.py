@@ -293,3 +293,22 @@ def test_a_photo_says_which_revision_it_shows_and_which_is_released(
     shown = "Edge on (shows diffuser first issue"
     assert f"{shown})" in guide(stand, "1.0")
     assert f"{shown}; this release has diffuser rev A)" in guide(stand, "1.1")
+
+
+def test_what_is_bought_by_its_thickness_has_it_on_the_list(stand: Stand) -> None:
+    for words in (
+        ("part", "collar", "--source", "service", "--material", "aluminium plate",
+         "--dimension", "thickness=6.35 ±0.2", "--dimension", "width=60"),
+        ("line", "collar", "1"),
+        ("part", "shim", "--material", "brass", "--dimension", "thickness=0.5",
+         "--thickness", "0.5"),
+        ("line", "shim", "1"),
+        ("release", "1.2", "--anyway"),
+    ):  # fmt: skip
+        code, said = stand.run(*words)
+        assert code == 0, said
+    rows = guide(stand, "1.2").splitlines()
+    collar = next(row for row in rows if row.startswith("| collar, "))
+    assert "| aluminium plate, thickness 6.35 mm (6.15 mm to 6.55 mm) |" in collar
+    shim = next(row for row in rows if row.startswith("| shim, "))
+    assert "| brass, 0.5 mm thick |" in shim

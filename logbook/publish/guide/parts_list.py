@@ -9,7 +9,7 @@ from logbook.publish.parts.counted_told import counted
 from logbook.publish.release.readback import SaidLine, read_joint, read_line
 from logbook.publish.release.released import Mark, Released
 from logbook.records.kinds import assembling
-from logbook.records.kinds.design import Part
+from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Source
 from logbook.records.states.practice import is_practice
@@ -119,7 +119,8 @@ def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineVi
     if part and revision and said.source is not Source.BOUGHT:
         tried = tried_words(released.snapshot, revision)
         label = f"{shown_label(revision)}, {tried}"
-    what = "; ".join(filter(None, (said.bought_as, said.material)))
+    material = ", ".join(filter(None, (said.material, _thick(released, part))))
+    what = "; ".join(filter(None, (said.bought_as, material)))
     if said.critical:
         what = f"{what}; matters: {said.critical}".removeprefix("; ")
     return LineView(
@@ -130,6 +131,23 @@ def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineVi
         used=counted(released.snapshot, part, revision) if part else "",
         marks=released.marked(line.statement.id),
     )
+
+
+def _thick(released: Released, part: Part | None) -> str:
+    """Give the drawn thickness of a part whose list line has none: it is bought by it.
+
+    Empty where the part itself has one, or the drawing gives no size.
+    """
+    if part is None or part.thickness is not None:
+        return ""
+    for statement in released.of(Form.DIMENSION):
+        item = released.snapshot.find(statement.of, Characteristic)
+        if item is None or released.snapshot.find(item.part) is not part:
+            continue
+        size = statement.says.partition(": ")[2].removesuffix(", no limits drawn")
+        if item.title.casefold() == "thickness" and size[:1].isdigit():
+            return f"thickness {size}"
+    return ""
 
 
 def pieces_words(released: Released, line: Listed, lines: tuple[Listed, ...]) -> str:
