@@ -144,12 +144,8 @@ def _alone(sentence: Sentence, at: int) -> bool:
 
 
 def _day_and_time(sentence: Sentence) -> Moment | None:
-    day, size, start = None, 0, 0
+    day, size, start = _day_told(sentence)
     today = sentence.vocabulary.now.date()
-    for start in range(len(sentence.words)):
-        day, size = day_at(sentence, start, ahead=False)
-        if day is not None:
-            break
     clock, clock_word = clock_in(sentence, start + size if day else None)
     part = next(iter(sentence.tagged(*_PARTS_OF_DAY)), None)
     if day is None and part is not None and not _day_part_counts(sentence, part):
@@ -184,8 +180,17 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
     return _settle(sentence, day, hour, tuple(words), exact=exact)
 
 
+def _day_told(sentence: Sentence) -> tuple[date | None, int, int]:
+    """Give the first day told, how many words tell it, and where they begin."""
+    for start in range(len(sentence.words)):
+        day, size = day_at(sentence, start, ahead=False)
+        if day is not None:
+            return day, size, start
+    return None, 0, 0
+
+
 def _is_named(sentence: Sentence, words: list[Word], today: date) -> bool:
-    """Tell whether a day is told by the weekday it is today, and not as the last one."""
+    """Tell whether a day is told by the weekday of today, and not as the last one."""
     weekdays = sentence.lexicon.weekdays
     last = any("time:last" in word.tags for word in words)
     return not last and any(weekdays.get(w.low) == today.weekday() for w in words)
