@@ -165,6 +165,35 @@ def test_what_is_made_and_what_is_replaced_is_said(stand: Snapshot) -> None:
     assert "of the one on record changes makes: not told → hood" in said
 
 
+def test_a_step_put_in_at_a_used_number_moves_those_behind_it_on(
+    stand: Snapshot,
+) -> None:
+    stated = read_stated("step 1: cut the sheet; makes base", stand)
+    assert stated is not None
+    draft = Draft(stand, NOW + timedelta(hours=1))
+    record = stated.put(draft)
+    now = {one.title: one.number for one in draft.records if isinstance(one, Step)}
+    assert now == {"cut the sheet": 1, "fold the base": 2, "rivet the lid on": 3}
+    assert "“fold the base” becomes step 2" in said_back(draft, record)
+
+
+def test_only_as_many_move_on_as_there_is_no_room_for(stand: Snapshot) -> None:
+    late = Step(id=new_id(), title="glue the feet on", number=5, when=NOW)
+    both = world((*stand, late))
+    draft = Draft(both, NOW + timedelta(hours=1))
+    stated = read_stated("step 2: paint it", both)
+    assert stated is not None
+    stated.put(draft)
+    moved = [one for one in draft.amended if isinstance(one, Step)]
+    assert [(one.title, one.number) for one in moved] == [("rivet the lid on", 3)]
+    # Told again at the place it has, a step moves none.
+    draft = Draft(both, NOW + timedelta(hours=1))
+    stated = read_stated("step 2: rivet the lid on; closes", both)
+    assert stated is not None
+    stated.put(draft)
+    assert len(draft.amended) == 1
+
+
 def test_what_is_not_told_again_stays(stand: Snapshot) -> None:
     first, _ = put("step rivet the lid on; closes; inside cable", stand)
     step, said = put("step 8: rivet the lid on; without inside", world((first,)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from dataclasses import replace
 
 from logbook.errors import BadInput, NotFound
 from logbook.plain.stated.part_names import new_part
@@ -16,6 +17,7 @@ from logbook.records.kinds.words import Grade
 from logbook.records.making.drafts import Draft
 from logbook.records.making.gaps import spelt, stated_gap
 from logbook.records.sizes.limits import parse_drawn
+from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.chains.formula import read_formula
 
@@ -37,7 +39,9 @@ _OF_GAP = {
 def step_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what a step is told with."""
     parser.add_argument("name", help="the operation, “rivet the lid on”")
-    parser.add_argument("--number", type=int, help="its place in the order of work")
+    parser.add_argument(
+        "--number", type=int, help="its place in the order of work; who has it moves on"
+    )
     parser.add_argument("--makes", default="", help="the part it makes")
     parser.add_argument("--uses", action="append", default=[], help="a part it takes")
     parser.add_argument("--after", action="append", default=[], help="an earlier step")
@@ -66,7 +70,8 @@ def step_arguments(parser: argparse.ArgumentParser) -> None:
 def stated_step(draft: Draft, args: argparse.Namespace) -> Step:
     """Give the step, in the draft; one of this name keeps what is not told of it.
 
-    A new one without a number comes last.
+    A new one without a number comes last; one put in at a used number moves those on
+    that follow.
 
     Raises:
         BadInput: a name or a time cannot be.
@@ -97,7 +102,22 @@ def stated_step(draft: Draft, args: argparse.Namespace) -> Step:
         time=_value(args.time, draft),
     )
     told |= without(snapshot, Step, args.name, args, _OF_STEP, told)
+    known = snapshot.named(args.name, Step)
+    if args.number is not None and not (known and known[0].number == args.number):
+        _make_room(draft, args.number, known[:1])
     return draft.state(Step, args.name, told)
+
+
+def _make_room(draft: Draft, number: int, own: Sequence[Step]) -> None:
+    """Move the step that has a number, and those right behind it, one on."""
+    last = number
+    for step in sorted(draft.snapshot.all(Step), key=lambda one: one.number):
+        if step.number < number or step in own or is_withdrawn(draft.snapshot, step):
+            continue
+        if step.number > last:
+            return
+        last = step.number + 1
+        draft.amend(replace(step, number=last))
 
 
 def hold_arguments(parser: argparse.ArgumentParser) -> None:

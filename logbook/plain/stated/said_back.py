@@ -30,6 +30,11 @@ def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
         f"new size {size.title} of {size.part.name}"
         for size in draft.made(Characteristic)
     )
+    said += (
+        f"“{one.title}” becomes step {one.number}"
+        for one in draft.amended
+        if isinstance(one, Step) and one.id != record.id
+    )
     if record.id in draft.snapshot:
         changed = what_changed(draft.snapshot.lookup(record.id), record)
         told = ", ".join(one.words for one in changed)
