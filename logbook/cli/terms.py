@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from logbook.cli.folding import folded as broken
 from logbook.cli.held import question_stands
+from logbook.cli.whose_build import whose_words
 from logbook.errors import BadInput, LogbookError, NeedsAnswer
 from logbook.plain.answers.no_answer import no_answer
 from logbook.project import Project, Saved
@@ -199,6 +200,8 @@ def save(
     """
     now = moment(args)
     ended = _clock_ending(project, draft, now)
+    if not args.json and (whose := whose_words(project, draft, args)):
+        print(f"careful: {whose}", file=sys.stderr)
     saved = project.save(draft, subject, now, files)
     if ended is not None:
         _clock_ended(project, now, ended)
