@@ -112,3 +112,35 @@ def test_a_line_of_its_own_stays_what_it_is() -> None:
     own = held_to_records(own, snapshot, {doubt.question})
     plain = understand("cure: a step drill, slowly", WORDS)
     assert replace(own, typed="") == replace(plain, typed="")
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "the lamp was not on, and the spare sheet lies under the bench",
+        "sanded the bed, the fan was not on",
+        "the diffuser cracked though the lamp was not on",
+        "the clamp is not in",
+    ],
+)
+def test_what_was_not_so_corrects_no_entry_that_happens_to_say_the_word(
+    says: str,
+) -> None:
+    snapshot = on_record("screw the bed on, 1 min", "put the lamp in")
+    line = asked(says, snapshot)
+    assert line.amends is None
+    assert "on record" not in "".join(doubt.question for doubt in line.doubts)
+
+
+def test_what_a_correction_tells_besides_is_kept_as_a_note_of_what_it_put_right() -> (
+    None
+):
+    snapshot = on_record("ordered 20 M2.5x8 screws")
+    more = "the spare sheet lies under the bench beside the door"
+    line = asked(f"the screws were M3x8, not M2.5x8, and {more}", snapshot)
+    draft = told(line, "put it right", snapshot)
+    assert any("M3x8" in one.title for one in draft.amended)
+    [note] = draft.new
+    assert isinstance(note, Note)
+    assert more in note.title
+    assert [ref.id for ref in note.about] == [draft.amended[0].id]

@@ -35,6 +35,16 @@ _MEANT = re.compile(
 _COPULA = re.compile(
     rf"(?i)^.*\b(?:is|was|are|were|meant|mean|should be|should read)\s+{_THE}"
 )
+_ONLY_DENIES = re.compile(
+    r"(?i)\b(?:is|was|are|were|be|been|am|has|have|had|do|does|did|can|could|will|would|"
+    r"should|may|might|must|still|why|but|and|or|if|it|i|we)$"
+)
+"""What ends before a “not” that denies what is told: the lamp was not on."""
+_LITTLE = frozenset({
+    "on", "off", "in", "out", "up", "down", "it", "so", "yet", "there", "here", "too",
+    "very", "much", "all", "any", "one", "that", "this",
+})  # fmt: skip
+"""Words that stand in many an entry, and say nothing of which is meant."""
 _LEADS = re.compile(
     r"(?i)^(?:at|on|in|by|from|with|to|under|along|after|before)\s+(?:the\s+)?"
 )
@@ -112,6 +122,8 @@ def _pairs(line: str) -> Iterator[tuple[str, str]]:
     for told in _DENIED:
         for match in told.finditer(line):
             was, so = match["was"].strip(), match["so"].strip()
+            if _ONLY_DENIES.search(so) or was.casefold() in _LITTLE:
+                continue
             for one in _spelled(was):
                 if (other := _instead(one, so)) and other.casefold() != one.casefold():
                     yield one, other

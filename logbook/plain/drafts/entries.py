@@ -21,12 +21,20 @@ from logbook.plain.drafts.of_each import each_piece
 from logbook.plain.drafts.sizes import draft_readings
 from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.records.kinds.happenings import Deviation, Failure, Question
+from logbook.records.kinds.happenings import (
+    Deviation,
+    Entry,
+    Failure,
+    Note,
+    Question,
+)
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame
 from logbook.records.making.amends import amend_draft
 from logbook.records.making.drafts import Draft
 from logbook.records.making.same_fact import with_the_same
+from logbook.records.together.likeness import stems
+from logbook.records.written.text import write_record
 
 
 def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) -> Draft:
@@ -37,7 +45,7 @@ def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) ->
     if line.verdict is Verdict.KEPT:
         return draft_note(draft, line)
     if line.amends is not None:
-        return _amended(draft, *line.amends)
+        return _amended(draft, line, *line.amends)
     facts = line.facts
     if blame is not None:
         line = replace(line, facts=replace(facts, met_by_others=blame.value))
@@ -46,11 +54,27 @@ def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) ->
     return draft
 
 
-def _amended(draft: Draft, before: Record, after: Record) -> Draft:
-    """Put a record right, and with it what tells the same."""
+def _amended(draft: Draft, line: Understanding, before: Record, after: Record) -> Draft:
+    """Put a record right, and with it what tells the same.
+
+    Where the line tells more than that, it is kept too, as a note on that record.
+    """
     for was, fresh in with_the_same(draft.snapshot, before, after):
         amend_draft(draft, was, fresh)
+    told = stems(f"{write_record(before)} {write_record(after)}")
+    if len(stems(line.line) - told - _PUTS_RIGHT) > _BESIDE:
+        note = draft_note(draft, line).new[-1]
+        if isinstance(note, Note) and isinstance(after, Entry):
+            draft.amend(replace(note, about=(*note.about, after.ref)))
     return draft
+
+
+_PUTS_RIGHT = stems(
+    "oops sorry slip wrong mistake misread mistyped meant mean wrote written logged "
+    "typed noted entered said should instead rather really actually they those"
+)
+_BESIDE = 2
+"""Words a correction may have beside what it puts right, and tell nothing more."""
 
 
 def wants_blame(draft: Draft) -> bool:
