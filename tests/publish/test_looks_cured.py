@@ -74,6 +74,14 @@ def test_a_revision_that_did_something_else_is_asked_about_as_before(
     rocks(stand, "--cause", "one flange bends out")
     told(stand, "revise", "base", "--changed", "a cable hole", "--remake", "no")
     assert not looking(stand)
+    before = " ".join(stand.look("release", "1.2", "--check")[1].split())
+    assert (
+        "base rocks: nobody has said whether base rev A (release 1.2) has it" in before
+    )
+    for verb in ("--revision", "--not-revision", "--fixed-by"):
+        assert f'{verb} "base rev A"' in before, (
+            "what says it is named before it is out"
+        )
     said = told(stand, "release", "1.2", "--anyway")
     assert "base rocks: nobody has said whether base rev A (release 1.2) has it" in said
 

@@ -49,6 +49,19 @@ def unsaid(snapshot: Snapshot) -> Iterator[str]:
     yield from disputed(snapshot)
 
 
+def undecided_for(snapshot: Snapshot, release: Release) -> Iterator[str]:
+    """Ask it of each fault that is open for one release, which may be unsaved yet."""
+    cured = {one.fault.id for one in looking_cured(snapshot)}
+    for fault in known_faults(snapshot):
+        if not undecided(snapshot, fault, release) or is_unplaced(fault):
+            continue
+        if fault.id not in cured:
+            held = _held(snapshot, fault, release)
+            asked = _asked(snapshot, fault, held, [release.label])
+            later = "" if held or release.id in snapshot else " (once it is out)"
+            yield f"{asked}{later}"
+
+
 def _back(snapshot: Snapshot, fault: Erratum) -> Iterator[str]:
     """Ask of each fault that is this one come back only by its words."""
     told = [

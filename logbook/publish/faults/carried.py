@@ -8,12 +8,13 @@ from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
 from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.changes.unlisted_cure import unlisted_cures
-from logbook.advice.faults.applies import faults_in, undecided_in
+from logbook.advice.faults.applies import faults_in
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.failing import against
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.looks_cured import looks_cured
 from logbook.advice.faults.unplaced import unplaced
+from logbook.advice.faults.unsaid import undecided_for
 from logbook.advice.joints.carried_joints import joints_in_doubt
 from logbook.advice.joints.unlisted_joints import unlisted_joints
 from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
@@ -51,12 +52,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
                 f"{release.label} carries {so_many(titles, 'known fault')} {what}: "
                 + "; ".join(titles)
             )
-    unsaid = [titled(snapshot, fault) for fault in undecided_in(snapshot, release)]
-    if unsaid:
-        yield (
-            f"nobody has said whether {release.label} has "
-            f"{'this' if len(unsaid) == 1 else 'these'}: {'; '.join(unsaid)}"
-        )
+    yield from undecided_for(snapshot, release)
     yield from looks_cured(snapshot)
     held = revisions_in(snapshot, release)
     yield from unplaced(snapshot)
