@@ -50,11 +50,20 @@ def test_a_screw_is_told_by_its_worst_case(
 def test_what_cannot_be_worked_out_is_said_with_what_is_missing(drawn: Stand) -> None:
     row = joint(drawn, "M4x16", "--layer", "lid", "--nut", "plain")
     assert "not checked: thickness of lid not on record" in row
-    assert "length not checked: no nut on record" in joint(
-        drawn, "M4x16", *WASHERS, "--without", "nut"
+    assert (
+        "length not checked: neither a nut nor a depth of thread is on record"
+        in joint(drawn, "M4x16", *WASHERS, "--without", "nut")
     )
     row = joint(drawn, "rivet", *WASHERS)
     assert "not checked: rivet names no screw with its length" in row
+
+
+def test_a_screw_into_an_insert_is_worked_out_as_released(drawn: Stand) -> None:
+    words = ("--layer", "lid=1.5", "--thread-depth", "5.7 mm")
+    row = joint(drawn, "M3x10", *words)
+    assert "thread 5.7 mm deep" in row
+    assert "bottoms and would clamp nothing" in row
+    assert "take M3x6" in row
 
 
 def test_this_shops_thickness_is_not_the_next_builders(drawn: Stand) -> None:

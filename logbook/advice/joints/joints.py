@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
+from logbook.advice.joints.blind import blind_advice
 from logbook.advice.joints.joint_edges import edge_advice
 from logbook.advice.joints.joint_layers import layer_of, nut_of
 from logbook.advice.joints.tapped import tap_advice
@@ -41,7 +42,7 @@ _FORMULA = "stand-through = screw length − layers − washers − nut height, 
 def joint_advice(
     view: View, joint: assembling.Joint, *, drawn: bool = False
 ) -> Iterator[Advice | Problem]:
-    """Say how far the screw stands through, and whether each hole is far enough in.
+    """Say how far the screw stands through or in, and whether each hole is far in.
 
     `drawn` takes the thicknesses of the design, not those found in this shop.
     """
@@ -53,7 +54,7 @@ def joint_advice(
         return
     yield from edge_advice(view, joint, bolt)
     yield from tap_advice(joint)
-    if not joint.nut:
+    if not joint.nut and not (joint.thread_depth and joint.layers):
         return
     layers, told, refs = [], [], [joint.ref]
     for record in joint.layers:
@@ -68,6 +69,10 @@ def joint_advice(
         layers.append(layer)
         told += said
         refs += used
+    if not joint.nut:
+        known = tuple(told), tuple(refs)
+        yield blind_advice(joint, bolt, layers, *known, SERIES)
+        return
     held = nut_of(joint, bolt)
     worked = work_joint(bolt, layers, held)
     yield _through(joint, worked, layers, tuple(told), tuple(refs))

@@ -14,7 +14,7 @@ from logbook.advice.ground.register import Register, View
 from logbook.advice.joints.joints import joint_advice
 from logbook.errors import BadInput, Problem
 from logbook.publish.release.readback import SaidJoint
-from logbook.quantity import parse_quantity
+from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Joint, Layer
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade
@@ -54,6 +54,7 @@ def as_released(identity: str, said: SaidJoint) -> Joint:
         fastener=fastener,
         head=_called("head", rest),
         nut=_called("nut", rest),
+        thread_depth=_thread_depth(rest),
         layers=tuple(_layer(text) for text in said.layers.split(", ") if text),
     )
 
@@ -62,6 +63,15 @@ def _called(word: str, texts: Iterable[str]) -> str:
     """Give “thin self-locking” for the nut of “thin self-locking nut”."""
     found = (text for text in texts if text.endswith(f" {word}"))
     return next(found, "").removesuffix(f" {word}")
+
+
+def _thread_depth(texts: Iterable[str]) -> Quantity | None:
+    """Give the 5.7 mm of “thread 5.7 mm deep”."""
+    found = (
+        one for one in texts if one.startswith("thread ") and one.endswith(" deep")
+    )
+    said = next(found, "").removeprefix("thread ").removesuffix(" deep")
+    return parse_quantity(said) if said else None
 
 
 def _layer(text: str) -> Layer:
@@ -89,10 +99,15 @@ def _length(joint: Joint, found: tuple[Advice | Problem, ...]) -> Iterator[str]:
             yield _stands(joint, one)
             return
     if not found or all(isinstance(one, Advice) for one in found):
-        yield "length not checked: no nut on record"
+        lacks = "neither a nut nor a depth of thread is"
+        if joint.thread_depth:
+            lacks = "what it clamps is not"
+        yield f"length not checked: {lacks} on record"
 
 
 def _stands(joint: Joint, found: Advice) -> str:
+    if not joint.nut:
+        return found.statement.removeprefix(f"{joint.title}: ")
     low, pitch = (float(str(found.number(name).value)) for name in ("lowest", "pitch"))
     take = [f": take {one.value}" for one in found.numbers if one.name == "take"]
     if take or low < pitch:

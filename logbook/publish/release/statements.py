@@ -204,10 +204,11 @@ def torque_text(joint: assembling.Joint) -> str:
 
 
 def fastener_text(joint: assembling.Joint) -> str:
-    """Say the fastener of a joint with its head and nut."""
+    """Say the fastener of a joint with its head, and its nut or its thread."""
     head = f"{joint.head} head" if joint.head else ""
     nut = f"{joint.nut} nut" if joint.nut else ""
-    return ", ".join(filter(None, (joint.fastener, head, nut)))
+    thread = f"thread {joint.thread_depth} deep" if joint.thread_depth else ""
+    return ", ".join(filter(None, (joint.fastener, head, nut, thread)))
 
 
 def layers_text(snapshot: Snapshot, joint: assembling.Joint) -> str:
