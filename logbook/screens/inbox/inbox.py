@@ -83,7 +83,19 @@ class InboxSheet(SortingSheet):
         """Read the folder in a thread; the letters are keys from the start."""
         super().on_mount()
         self.query_one(EntryLine).asking = True
+        self._bring_back()
         self.read()
+
+    def _bring_back(self) -> None:
+        """Show words that were typed for an item before the window went away."""
+        kept = self.desk.keeping.left_over(self.purpose)
+        if kept is not None:
+            self.words = kept.text
+            self.tell(
+                "these words were typed here before and go with what is sorted next; "
+                "Enter changes them, Enter and Esc drop them",
+                label="kept",
+            )
 
     def read(self) -> None:
         """Read the folder anew, in a thread."""
@@ -120,6 +132,11 @@ class InboxSheet(SortingSheet):
             case news.NotWritten() | news.Undone():
                 if isinstance(message, news.Undone) and message.brought:
                     self.done.append(None)
+                    self.went.append(self.words)
+                    self.words = ""
+                elif self.went:
+                    self.words = self.words or self.went.pop()
+                self.keep_soon(self.words, self.purpose)
                 self.left.clear()
                 self.read()
                 super().told(message)

@@ -41,7 +41,8 @@ class SortingSheet(Choosing, OneQuestion):
     """A list of items, each sorted by one key; words of one's own go with it.
 
     `left` are the items on their way into a record, `done` what was thrown away, with
-    None for what became an entry; `words` are typed and not on record yet.
+    None for what became an entry; `words` are typed and not on record yet, `went` those
+    that went with each entry: they come back with an item that is taken back.
     """
 
     KEYS_AT_REST = True
@@ -53,6 +54,7 @@ class SortingSheet(Choosing, OneQuestion):
         self.left: set[str] = set()
         self.done: list[Item | None] = []
         self.words = ""
+        self.went: list[str] = []
         self._waits: list[str] = []
 
     def read(self) -> None:
@@ -145,6 +147,7 @@ class SortingSheet(Choosing, OneQuestion):
     def _sort(self, item: Item, job: Job) -> None:
         self.left.add(item.identity)
         self.done.append(None)
+        self.went.append(self.words)
         self.words = ""
         self.keep_now("", self.purpose)
         self.desk.write(job)

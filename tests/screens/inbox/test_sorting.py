@@ -16,6 +16,7 @@ from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 from tests.screens.inbox.phone import LONG_AGO, inbox, photos, put, waiting
+from tests.screens.test_kept_lines import orphaned
 
 
 async def test_a_text_becomes_a_note_at_its_own_time(shop: Path, phone: Path) -> None:
@@ -218,3 +219,40 @@ async def test_words_typed_at_the_question_go_with_what_is_sorted_next(
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.title == "the base cracked at the fold"
     assert failure.met_by_others is Blame.PIECE
+
+
+@pytest.mark.usefixtures("phone")
+@pytest.mark.parametrize("taken", [(), ("enter",)], ids=["half typed", "taken"])
+async def test_words_typed_before_the_window_went_away_are_shown_and_go_along(
+    shop: Path, taken: tuple[str, ...]
+) -> None:
+    async with inbox(shop, (120, 30)) as at:
+        await at.press("enter")
+        await at.type("glue line starved")
+        await at.press(*taken)
+        await at.until(
+            lambda: [one.text for one in drafts(shop)] == ["glue line starved"]
+        )
+    orphaned(shop)
+    async with inbox(shop, (120, 30)) as at:
+        assert "these words were typed here before" in at.words
+        assert "“glue line starved”" in at.words
+        await at.do("n")
+    [note] = project(shop).snapshot.all(Note)
+    assert note.title == "glue line starved"
+    assert drafts(shop) == ()
+
+
+@pytest.mark.usefixtures("phone")
+async def test_words_of_an_item_that_is_taken_back_wait_with_it(shop: Path) -> None:
+    async with inbox(shop, (120, 30)) as at:
+        await at.press("enter")
+        await at.type("glue line starved")
+        await at.do("enter", "n", "f8")
+        assert "“glue line starved”" in at.words
+        await at.until(
+            lambda: [one.text for one in drafts(shop)] == ["glue line starved"]
+        )
+        await at.do("n")
+    [note] = project(shop).snapshot.all(Note)
+    assert note.title == "glue line starved"
