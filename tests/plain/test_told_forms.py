@@ -163,3 +163,25 @@ def test_when_work_or_a_failure_was_is_no_state(says: str, kind: Kind) -> None:
     line = understand(says, WORDS)
     assert line.kind is kind
     assert not any(one.state for one in line.facts.readings)
+
+
+@pytest.mark.parametrize(
+    ("says", "sizes"),
+    [
+        ("dowel holes 8.05, dowels 7.98", ["dowel holes 8.05 mm", "dowels 7.98 mm"]),
+        ("0.5 A fuse measured 0.9 ohm", ["0.5 A fuse 0.9 ohm"]),
+        ("lamp draws 0.62 A free, 1.1 A stalled", ["current 0.62 A", "current 1.1 A"]),
+    ],
+)
+def test_each_value_has_its_own_name(says: str, sizes: list[str]) -> None:
+    assert [f"{one[0]} {one[3]}" for one in read(says)] == sizes
+
+
+def test_places_of_a_part_named_for_the_first_time_are_its_places() -> None:
+    told = read("reed 0.28 at the tip, 0.34 at the heel")
+    assert [one[1] for one in told] == ["tip", "heel"]
+
+
+def test_so_many_teeth_are_no_size() -> None:
+    line = understand("40 tooth pulley, bore 5.02", WORDS)
+    assert [str(one.value) for one in line.facts.readings] == ["5.02 mm"]

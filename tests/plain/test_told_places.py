@@ -137,3 +137,19 @@ def test_units_of_sound_light_and_pressure_are_read(says: str, value: str) -> No
 def test_a_bar_of_metal_is_no_pressure(says: str) -> None:
     line = understand(says, WORDS)
     assert all(one.value.dimension != "pressure" for one in line.facts.readings)
+
+
+@pytest.mark.parametrize(
+    ("says", "places"),
+    [
+        ("moisture 12 % at the ends and 10.5 % in the middle", ["ends", "middle"]),
+        ("voltage 4.9 V at the board, 5.1 V at the plug", ["board", "plug"]),
+    ],
+)
+def test_two_places_of_one_measure_need_no_part(says: str, places: list[str]) -> None:
+    assert [one.place for one in taken(says).facts.readings] == places
+
+
+def test_one_place_of_a_measure_may_be_the_part() -> None:
+    line = understand("temperature 44 C at the motor", WORDS)
+    assert not any(one.place for one in line.facts.readings)

@@ -212,8 +212,6 @@ def test_a_part_told_alone_may_begin_with_a_letter_or_be_a_thread(
     assert (line.kind, line.facts.part) == (Kind.DRAWN, part)
 
 
-@pytest.mark.parametrize(
-    "says", ["part a nut", "part 3 nuts", "part i broke"]
-)
+@pytest.mark.parametrize("says", ["part a nut", "part 3 nuts", "part i broke"])
 def test_a_count_and_a_letter_alone_are_no_part(says: str) -> None:
     assert not understand(says, LOOM).facts.part_is_new

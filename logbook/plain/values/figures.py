@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from logbook.plain.understanding import Reading
-from logbook.plain.values.in_state import held_at
+from logbook.plain.values.in_state import held_at, held_value
 from logbook.plain.values.names import take_buffer
 from logbook.plain.values.senses import (
     SIGNS,
-    held_value,
     in_room,
     is_off,
     is_wanted,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from logbook.plain.values.walk import Walk
-from logbook.plain.words.figures import FIGURES, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 
 
 def take_state(walk: Walk, at: int, word: Word) -> None:
@@ -65,3 +65,21 @@ def held_at(walk: Walk, at: int, word: Word) -> None:
     if readings and behind and at_it and not readings[-1].state:
         readings[-1] = replace(readings[-1], state=f"at {word.text}")
         walk.sentence.note("state", word)
+
+
+def held_value(walk: Walk, at: int) -> bool:
+    """Tell whether “at 178.3” is the value itself: nothing else is measured here."""
+    others = [
+        word
+        for place, word in enumerate(walk.sentence.words)
+        if place != at
+        and word.sort in (Sort.NUMBER, Sort.SIZE)
+        and word.dimension != "time"
+    ]
+    word, of = walk.sentence.words[at], walk.at(at - 2) if at > 1 else None
+    warm = word.dimension == "temperature" and walk.preposition == "at"
+    if warm and of is not None and of.name is not None and of.name.role == "part":
+        return True  # Bracket at 44 °C, whatever else the line tells.
+    measured = any("measures" in one.tags or one.name for one in walk.buffer)
+    at_it = walk.preposition == "at" or (measured and not word.unit)
+    return at_it and not others and word.has_decimals

@@ -197,7 +197,7 @@ _NO_NAMES = frozenset({"too", "very", "still", "twice", "thrice", "pulls"})
 
 def _is_verb(word: Word) -> bool:
     """Tell a verb form from a noun: “sawed” names no dimension."""
-    if word.tags & {"measures", "structure"} or word.name is not None:
+    if word.tags & {"measures", "structure", "fastener"} or word.name is not None:
         return False  # Slots 4.4 wide: nothing is slotted.
     if "plain_verb" in word.tags or word.low in _NO_NAMES:
         return True

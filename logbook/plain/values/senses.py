@@ -83,6 +83,8 @@ def only_told(walk: Walk, at: int, word: Word) -> bool:
         and walk.sentence.words[at - 1].low == _ALL
     ):
         return True
+    if _counts_teeth(walk, at):
+        return True
     if _changes(walk, at, word):
         walk.sentence.note("changed", word)
         return True
@@ -92,6 +94,17 @@ def only_told(walk: Walk, at: int, word: Word) -> bool:
         return not is_wanted(walk, at, following)
     gives_way = following is not None and "fail:now" in following.tags
     return bool(walk.values.readings) and gives_way and not word.unit
+
+
+def _counts_teeth(walk: Walk, at: int) -> bool:
+    """See the 40 of “40 tooth pulley, bore 5.02”: so many, and no size."""
+    word, noun = walk.sentence.words[at], walk.at(at + 1)
+    if at or word.whole is None or word.unit or noun is None:
+        return False
+    named = noun.sort is Sort.WORD and noun.name is None
+    named = named and (not noun.tags or bool(noun.tags & {"structure"}))
+    later = walk.sentence.words[at + 1 :]
+    return named and any(one.has_decimals and one.amounts for one in later)
 
 
 _AT_MOST = frozenset({"max", "max.", "maximum", "at most", "no more than",
@@ -268,21 +281,3 @@ def _felt(walk: Walk, at: int) -> bool:
     felt = sense is not None and sense.low in ("too tight", "too loose")
     named = bool(walk.buffer) and walk.buffer[-1].tags & {"measures", "structure"}
     return felt and bool(named)
-
-
-def held_value(walk: Walk, at: int) -> bool:
-    """Tell whether “at 178.3” is the value itself: nothing else is measured here."""
-    others = [
-        word
-        for place, word in enumerate(walk.sentence.words)
-        if place != at
-        and word.sort in (Sort.NUMBER, Sort.SIZE)
-        and word.dimension != "time"
-    ]
-    word, of = walk.sentence.words[at], walk.at(at - 2) if at > 1 else None
-    warm = word.dimension == "temperature" and walk.preposition == "at"
-    if warm and of is not None and of.name is not None and of.name.role == "part":
-        return True  # Bracket at 44 °C, whatever else the line tells.
-    measured = any("measures" in one.tags or one.name for one in walk.buffer)
-    at_it = walk.preposition == "at" or (measured and not word.unit)
-    return at_it and not others and word.has_decimals

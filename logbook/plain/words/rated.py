@@ -62,12 +62,18 @@ def _rates(words: list[Word], at: int) -> bool:
     if word.dimension not in _RATED or not _of_noun(words, at):
         return False
     named = at > 0 and _leads(words[at - 1])
+    reads = at == 0 and len(words) > _VERB and "is" in words[_VERB].tags
+    named = named or reads  # 0.5 A fuse measured 0.9 ohm.
     return any(
         not _of_noun(words, place)
         and (later.dimension == word.dimension or (named and later.sort is Sort.NUMBER))
         for place, later in enumerate(words)
         if place > at
     )
+
+
+_VERB = 2
+"""Where the verb stands in “24 V supply reads 23.8 V”."""
 
 
 def _leads(word: Word) -> bool:

@@ -93,7 +93,7 @@ def is_read(word: Word) -> bool:
 
 def acts(word: Word) -> bool:
     """Tell whether a word tells of more than what was read."""
-    if word.name is not None or word.tags & {"measure", "measures"}:
+    if word.name is not None or word.tags & {"measure", "measures", "structure"}:
         return False
     return bool(word.tags & _OTHERS) or any(tag in word.tags for tag in _ACTS)
 

@@ -38,7 +38,10 @@ def join_places(words: list[Word], line: str) -> list[Word]:
             return 2, replace(side, tags=frozenset({"place", "structure"}))
         first = _noun_behind(words, at)
         last = _end(words, first) if first else 0
-        if not last or not any(map(_is_thing, words[:at])):
+        # “On the strap”, “44 °C at the motor” may tell which part it is of.
+        sure = not words[at].low.startswith("on") and sum(map(is_read, words)) > 1
+        of = _is_told_of if sure else _is_thing
+        if not last or not any(map(of, words[:at])):
             return None
         if _may_have_it(words, at, words[first]):
             return None
@@ -54,6 +57,10 @@ def join_places(words: list[Word], line: str) -> list[Word]:
         return None
 
     return join_where(words, join)
+
+
+def _is_told_of(word: Word) -> bool:
+    return _is_thing(word) or "measures" in word.tags
 
 
 _BORDERS = frozenset({"side", "end", "edge", "face", "half", "corner"})
