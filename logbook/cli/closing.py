@@ -46,3 +46,11 @@ def tell_past(past: GoingPast) -> None:
         print(past_words(wait), file=sys.stderr)
     if past.ticks:
         print(f"gone past: {not_ticked_words(past.ticks)}", file=sys.stderr)
+    if past.waits:
+        one = past.waits[0]
+        step = f" --step “{one.step.name}”" if one.step else ""
+        print(
+            f"no reason is on record; say it with: logbook override “{one.about.name}”"
+            f"{step} --because “…”",
+            file=sys.stderr,
+        )

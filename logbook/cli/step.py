@@ -11,6 +11,7 @@ from logbook.cli import names, terms
 from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
 from logbook.errors import Refused
+from logbook.plain.drafts.order_of_work import done_before
 from logbook.plain.stated.order import stated_step, step_arguments
 from logbook.project import Project
 from logbook.records.kinds.assembling import Step
@@ -29,6 +30,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--dropped", default="", metavar="WHY", help="it is not done any more, and why"
     )
+    parser.add_argument(
+        "--because", default="", metavar="WHY", help="why it is done though it waits"
+    )
     names.insisting(parser)
     terms.logging(parser)
 
@@ -41,8 +45,12 @@ def run(args: argparse.Namespace) -> int:
     if args.dropped:
         return _dropped(project, args)
     draft = project.draft(terms.moment(args))
-    stated_step(draft, args)
-    return terms.save(project, draft, f"step: {args.name}", args)
+    step = stated_step(draft, args)
+    known = step.id in project.snapshot
+    code = terms.save(project, draft, f"step: {args.name}", args)
+    if not known and (told := done_before(project.snapshot, step, project.at_hand)):
+        print(told, file=sys.stderr)
+    return code
 
 
 def _dropped(project: Project, args: argparse.Namespace) -> int:
@@ -91,10 +99,14 @@ def _done(args: argparse.Namespace) -> int:
             )
         )
     past = goes_past(draft)
+    if args.because and (past.waits or past.ticks):
+        past.told(args.because)
+        past.put(draft)
     asks = (past.waits or past.ticks) and sys.stdin.isatty() and not args.json
+    asks = asks and not args.because
     if asks and not asked_past(draft, past, Asking(project.root)):
         raise Refused(f"“{args.name}” is not done yet; nothing was saved")
     code = terms.save(project, draft, f"step done: {args.name}", args)
-    if not asks:
+    if not asks and not args.because:
         tell_past(past)
     return code

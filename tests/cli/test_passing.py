@@ -95,6 +95,42 @@ def test_what_is_told_unasked_is_logged_and_says_what_it_went_past(shop: Shop) -
     assert [one for one in holds(shop) if one.startswith("gone past: “close the lid”")]
 
 
+def test_a_script_is_told_how_to_say_why_or_says_it_at_once(shop: Shop) -> None:
+    lid(shop)
+    heard = shop.logbook("step", "close the lid", "--done")
+    assert f"gone past: {WAITS}" in heard.err
+    hint = "logbook override “close the lid” --step “close the lid” --because"
+    assert hint in " ".join(heard.err.split())
+    assert not shop.records("overrides")
+
+
+def test_the_reason_may_come_with_the_step_done(shop: Shop) -> None:
+    lid(shop)
+    why = "the cable goes in by the slot"
+    heard = shop.logbook("step", "close the lid", "--done", "--because", why)
+    assert heard.code == 0
+    assert "gone past" not in heard.err
+    assert f'because = "{why}"' in text(shop, "overrides")
+    assert len(shop.records("steps-done")) == 1
+
+
+def test_work_logged_before_its_step_was_written_is_named_with_it(shop: Shop) -> None:
+    shop.logbook("say", "yesterday 10:30 glued the foot into the base", "--yes")
+    heard = shop.logbook(
+        "step", "glue the foot into the base", "--closes", "--uses", "foot"
+    )
+    told = " ".join(heard.err.split())
+    assert "glued the foot into the base” was logged before this step" in told
+    command = told.partition("logbook ")[2]
+    assert "--done --when " in command
+    when = command.partition("--when ")[2]
+    done = shop.logbook("step", "glue the foot into the base", "--done", "--when", when)
+    assert done.code == 0
+    assert "T10:30" in when
+    assert not [one for one in holds(shop) if one.startswith("before “glue")]
+    assert "was logged before" not in shop.logbook("step", "paint the base").err
+
+
 def test_making_the_piece_a_gap_waits_for_is_asked_about(
     shop: Shop, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -96,6 +96,11 @@ class GoingPast:
         self.why, self.said = why_of(said, self.reasons), said
         return self.why is not None
 
+    def told(self, said: str) -> None:
+        """Take the reason that came with the act; what was not told was not seen."""
+        self.looked_at = [False] * len(self.ticks)
+        self.done = self.reasoned(said)
+
     def reasoned_before(self, said: str, against: str) -> None:
         """Take the reason of another time, where the same stood against it then."""
         if said and self.asks is Ask.WHETHER and against == " · ".join(self.against):

@@ -100,6 +100,27 @@ def tied_in(snapshot: Snapshot, entry: Entry, build: Build | None) -> Entry:
     return replace(entry, step=step.ref, closes=entry.closes or step.closes)
 
 
+def done_before(snapshot: Snapshot, step: Step, build: Build | None) -> str:
+    """Ask of the newest entry of a build whether it was a step written after it.
+
+    Of one that is of no step yet and tells it as work is told; empty where none is. The
+    line that logs the step as done then is named: the entry stays as it was typed.
+    """
+    for entry in reversed(snapshot.all(StepDone)):
+        here = build is not None and snapshot.find(entry.build, Build) is build
+        tied = tied_in(snapshot, entry, build) if here else entry
+        if not isinstance(tied, StepDone) or tied is entry:
+            continue
+        if snapshot.find(tied.step) is snapshot.find(step.ref):
+            when = f"{entry.when:%Y-%m-%dT%H:%M}"
+            return (
+                f"“{entry.title}” was logged before this step was written, and is of "
+                f"none; if it was this one: logbook step “{step.title}” --done --when "
+                f"{when}"
+            )
+    return ""
+
+
 def tied_words(entry: Entry, before: Entry) -> str:
     """Say which step an entry is now that was none before; empty where it is none."""
     step, was = getattr(entry, "step", None), getattr(before, "step", None)
