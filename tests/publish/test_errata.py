@@ -118,7 +118,7 @@ def test_what_must_not_be_used_and_safety_come_first(stand: Stand) -> None:
     stand.run("errata", "1.0")
     text = stand.read("as-built/published/1.0/errata.md")
     stop = (
-        "> **STOP** Do not use the lamp of release 1.0 and 1.1 (lamp first issue) "
+        "> **STOP** Do not use the lamp of releases 1.0 and 1.1 (lamp first issue) "
         "until rewired."
     )
     assert text.index(stop) < text.index("## What to do if you hold release 1.0")

@@ -158,7 +158,7 @@ def a_revision_is_tried_on_every_page_or_on_none(told: Pages) -> None:
         ):
             verdicts.setdefault(f"{part} {rev}", set()).add(verdict)
         for rev, verdict in re.findall(
-            r"(\w+ rev \w+) \([^()]*\), in release [^;]*; (tried|untried)",
+            r"(\w+ rev \w+) \([^()]*\), in releases? [^;]*; (tried|untried)",
             told.errata[label],
         ):
             verdicts.setdefault(rev, set()).add(verdict)
@@ -200,7 +200,7 @@ def a_fix_is_as_tried_in_the_table_as_where_it_is_told(told: Pages) -> None:
             place = re.match(r"(\d+)\. ", row[0])
             stands = re.match(r"not affected: fixed, (tried|untried)", row[-1])
             fix = fixes.get(int(place[1]), "") if place else ""
-            held = re.search(r"in release ([^;]*); (tried|untried)", fix)
+            held = re.search(r"in releases? ([^;]*); (tried|untried)", fix)
             if stands and held and newest in re.findall(r"[\d.]+\d", held[1]):
                 assert held[2] == stands[1], (row, fix)
             if row[-1].startswith("**affected**") and held:

@@ -9,7 +9,7 @@ import re
 
 from logbook.advice.faults.drafted import AS_IT_IS, Fault, drafted
 from logbook.advice.faults.failing import comes_again, own_faults
-from logbook.advice.faults.fixing import Fixed, fixed, listed, serving
+from logbook.advice.faults.fixing import Fixed, fixed, releases_named, serving
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import (
     FAILED_OTHERWISE,
@@ -61,7 +61,7 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
     name = now.revision.title
     if folded(name) in folded(erratum.do_this):
         return erratum.do_this
-    held = f"of release {listed(now.releases)}" if now.releases else "(not released)"
+    held = f"of {releases_named(now.releases)}" if now.releases else "(not released)"
     changed = f": {now.changed.rstrip('. ')}" if now.changed else ""
     first = "; ".join(filter(None, (f"{MAKE_IT} {name} {held}{changed}", now.but)))
     which = f"{made.title}, which is faulty itself: {headline(snapshot, own[-1])}"
@@ -84,7 +84,7 @@ def _as_drawn(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     part = part_of(snapshot, now.revision)
     if part is not None and (erratum.part is None or part.id != erratum.part.id):
         return f"take the {now.revision.title if now.changed else part.title}"
-    held = f"of release {listed(now.releases)}" if now.releases else "(not released)"
+    held = f"of {releases_named(now.releases)}" if now.releases else "(not released)"
     return now.changed.rstrip(". ") or f"{MAKE_IT} {now.revision.title} {held}"
 
 
@@ -147,7 +147,7 @@ def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     if again and written_since(snapshot, erratum, again, now.revision):
         return erratum.do_this
     what = f"“{erratum.do_this}”" if erratum.do_this else "what was to cure it"
-    held = f"release {listed(now.releases)}" if now.releases else "not released"
+    held = releases_named(now.releases) or "not released"
     if not was_done(snapshot, erratum, now.revision):
         changed = f"{now.changed.rstrip('. ')}; " if now.changed else ""
         label = helped_with(snapshot, erratum, None)

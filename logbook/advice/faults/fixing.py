@@ -52,8 +52,13 @@ class Fixed:
     @property
     def where(self) -> str:
         """Say which releases hold it."""
-        held = listed(self.releases)
-        return f"in release {held}" if held else "not released yet"
+        held = releases_named(self.releases)
+        return f"in {held}" if held else "not released yet"
+
+
+def releases_named(labels: Sequence[str]) -> str:
+    """Name releases in a sentence: release 1.0; releases 1.0 and 1.1; empty of none."""
+    return f"release{'s' * (len(labels) > 1)} {listed(labels)}" if labels else ""
 
 
 def listed(names: Sequence[str]) -> str:
@@ -112,8 +117,8 @@ def serving(snapshot: Snapshot, revision: Revision) -> str:
     line = revisions_of(snapshot, part) if part else ()
     for one in reversed(line[: line.index(revision)] if revision in line else ()):
         if not is_withdrawn(snapshot, one) and (piece := in_service(snapshot, one)):
-            held = listed(_holding(snapshot, one))
-            where = f" (release {held})" if held else ""
+            held = releases_named(_holding(snapshot, one))
+            where = f" ({held})" if held else ""
             return f"a piece of {one.title}{where} is in service: {piece.title}"
     return ""
 
@@ -125,8 +130,8 @@ def _not_these(
     for one in line:
         own = own_faults(snapshot, one)
         if one is not now and own:
-            held = _holding(snapshot, one)
-            where = f" (release {listed(held)})" if held else ""
+            held = releases_named(_holding(snapshot, one))
+            where = f" ({held})" if held else ""
             why = "; ".join(_why_not(snapshot, entry, now) for entry in own)
             yield f"not by {one.title}{where}, which has a fault of its own: {why}"
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
 from logbook.advice.faults.doing import do_now
 from logbook.advice.faults.failing import DROPPED
-from logbook.advice.faults.fixing import fixed, listed
+from logbook.advice.faults.fixing import fixed, releases_named
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import again_words
 from logbook.advice.faults.older_pieces import piece_again
@@ -258,7 +258,7 @@ def newer_words(snapshot: Snapshot, held: Held) -> str:
         for release in snapshot.all(Release)
         if now in revisions_in(snapshot, release)
     ]
-    where = f", release {listed(labels)}" if labels else ", no release yet"
+    where = f", {releases_named(labels)}" if labels else ", no release yet"
     changed = f" ({now.changed.rstrip('. ')})" if now.changed else ""
     again = piece_again(snapshot, old, now)
     return (

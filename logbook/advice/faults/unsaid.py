@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from logbook.advice.faults.applies import undecided
 from logbook.advice.faults.came_back import again_as, came_back
 from logbook.advice.faults.failing import returned
-from logbook.advice.faults.fixing import listed
+from logbook.advice.faults.fixing import releases_named
 from logbook.advice.faults.headline import headline, titled
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.looks_cured import looking_cured, looks_cured
@@ -97,7 +97,7 @@ def _held(snapshot: Snapshot, fault: Erratum, release: Release) -> Revision | No
 def _asked(
     snapshot: Snapshot, fault: Erratum, held: Revision | None, labels: list[str]
 ) -> str:
-    what = f"release {listed(labels)}"
+    what = releases_named(labels)
     option, named = "release", labels
     if held is not None:
         what = f"{held.title} ({what})"

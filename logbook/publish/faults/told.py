@@ -11,7 +11,7 @@ from logbook.advice.faults.applies import WORDS, applies
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import is_draft
 from logbook.advice.faults.failing import better, returned
-from logbook.advice.faults.fixing import fixed, listed
+from logbook.advice.faults.fixing import fixed, releases_named
 from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.not_held import way_round
@@ -271,7 +271,7 @@ def stop_words(
         return ""
     until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
     what = f"the {part.title}" if part else "what you built"
-    of = f" of release {listed(releases)}" if releases else ""
+    of = f" of {releases_named(releases)}" if releases else ""
     named = f" ({', '.join(affected)})" if affected else ""
     return f"Do not use {what}{of}{named} until {until}."
 
