@@ -64,9 +64,45 @@ def _beside_value(sentence: Sentence, near: list[int]) -> list[int]:
         return near
     for start, end in clauses(sentence):
         if any(word is read[0] for word in sentence.words[start:end]):
-            here = [at for at in near if start <= at < end]
+            first = _main_clause(sentence, near, start, sentence.words.index(read[0]))
+            here = [at for at in near if first <= at < end]
+            here += [at for at in near if start <= at < first]
             return here + [at for at in near if at not in here]
     return near
+
+
+def _main_clause(sentence: Sentence, near: list[int], start: int, value: int) -> int:
+    """Give where the clause of a value begins behind an “and” that joins two of them.
+
+    The lamp ran for two hours and after that the gate measured 51 C: what was read is
+    of the gate. Where one verb is told of two things, it joins these.
+    """
+    for at in range(value - 1, start, -1):
+        if "joiner" not in sentence.tags(at):
+            continue
+        told = [one for one in near if at < one < value]
+        before = any(_tells(sentence.words[one]) for one in range(start, at))
+        if (
+            before
+            and told
+            and any(
+                _says_it_is(sentence.words[one]) for one in range(told[-1] + 1, value)
+            )
+        ):
+            return at + 1
+    return start
+
+
+def _tells(word: Word) -> bool:
+    """Tell a verb of what was done or how it was."""
+    return word.name is None and any(
+        tag == "is" or tag.endswith(":past") for tag in word.tags
+    )
+
+
+def _says_it_is(word: Word) -> bool:
+    """Tell a word that stands between a thing and what was read of it."""
+    return word.name is None and bool(word.tags & {"is", "measure", "measure:past"})
 
 
 def _fasteners_last(sentence: Sentence, near: list[int]) -> list[int]:

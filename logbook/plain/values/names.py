@@ -139,6 +139,8 @@ def take_buffer(walk: Walk) -> None:
     """Make the words before a value its name."""
     values = walk.values
     row = [word for word in walk.buffer if not _is_verb(word)]
+    if all("preposition" in word.tags for word in row):
+        row = []  # The gate beside the lamp, 51 C: no size is called beside.
     named = [
         word
         for word in row
