@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.advice.faults.apart import differences, sizes_apart
+from logbook.quantity import parse_quantity
 from tests.publish.bowed import told
 from tests.publish.stand import Stand
 
@@ -86,6 +88,38 @@ def test_a_size_read_on_both_sides_is_told_where_all_of_one_are_beyond(
     for piece, size in (("3", "4.02"), ("4", "3.71")):
         told(stand, "measure", "diffuser", "plate", size, "--piece", piece)
     assert "What differs: plate 3.71 mm, not 4.02 mm." in page(stand, blame="drawing")
+
+
+@pytest.mark.parametrize(
+    ("failed", "sound", "apart"),
+    [
+        ("124 °F", "51 °C", False),
+        ("1 5/32 in", "29.37 mm", False),
+        ("29.37 mm", "1 5/32 in", False),
+        ("0.2 cm", "2 mm", False),
+        ("136 °F", "51 °C", True),
+        ("2 in", "50 mm", True),
+        ("178.6 mm", "178.7 mm", True),
+    ],
+)
+def test_sizes_in_two_units_are_compared_as_sizes(
+    failed: str, sound: str, *, apart: bool
+) -> None:
+    # 1 in is 25.4 mm, and 0 °C 32 °F, by definition (NIST SP 811, 2008, appendix B).
+    assert sizes_apart(parse_quantity(failed), parse_quantity(sound)) is apart
+
+
+def test_one_size_typed_in_two_units_sets_no_piece_apart(stand: Stand) -> None:
+    pieces(stand, "8000 rpm")
+    for piece, size in (("3", "29.37"), ("4", "1 5/32 in")):
+        told(stand, "measure", "diffuser", "plate", size, "--piece", piece)
+    assert "What differs" not in page(stand, blame="drawing")
+
+
+def test_one_setting_typed_in_two_units_sets_no_piece_apart() -> None:
+    failed, sound = [{"setting nozzle": "0.4 mm"}], [{"setting nozzle": "0.04 cm"}]
+    assert differences(failed, sound) == ()
+    assert differences(failed, [{"setting nozzle": "0.6 mm"}])
 
 
 def test_where_every_piece_failed_nothing_is_compared(stand: Stand) -> None:

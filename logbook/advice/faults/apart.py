@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from logbook.advice.faults.came_back import again_as
 from logbook.advice.ground.material import material_of
-from logbook.quantity import Quantity
+from logbook.errors import BadInput
+from logbook.quantity import Quantity, parse_quantity, quantity
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Failure, Reading, StepDone
@@ -89,7 +90,8 @@ def differences(
     found = []
     for name, value in failed[0].items():
         others = {facts.get(name, "") for facts in sound}
-        if all(facts.get(name) == value for facts in failed) and value not in others:
+        shared = all(_same(facts.get(name, ""), value) for facts in failed)
+        if shared and not any(_same(value, other) for other in others):
             rest = ", ".join(sorted(other or "not said" for other in others))
             found.append((name, value, rest))
     return tuple(found)
@@ -143,7 +145,11 @@ def apart(snapshot: Snapshot, failure: Failure) -> Apart | None:
         for name in dict.fromkeys((*ASKED, *named))
     ]
     both = [one for one in told if one[1] and one[2]]
-    apart_by = [one for one in both if not set(one[1]) & set(one[2])]
+    apart_by = [
+        (name, here, there)
+        for name, here, there in both
+        if not any(_same(a, b) for a in here for b in there)
+    ]
     return Apart(
         failed,
         sound,
@@ -157,6 +163,18 @@ def apart(snapshot: Snapshot, failure: Failure) -> Apart | None:
         tuple(name for name, a, b in both if a == b and len(a) == 1),
         tuple(name for name, a, b in told if not a and not b),
     )
+
+
+def _same(one: str, other: str) -> bool:
+    """Tell whether two facts are the same; values with units are, whatever the unit."""
+    if one == other:
+        return True
+    try:
+        sizes = parse_quantity(one), parse_quantity(other)
+    except BadInput:
+        return False
+    alike = sizes[0].dimension == sizes[1].dimension and not any(s.metal for s in sizes)
+    return alike and not sizes_apart(*sizes)
 
 
 def _listed(
@@ -253,9 +271,27 @@ def _sizes_apart(
         if not one or not other or len(alike) > 1:
             continue
         unit = one[0].unit
+        nearest = min(
+            ((a, b) for a in one for b in other),
+            key=lambda both: abs(both[0].to(unit) - both[1].to(unit)),
+        )
         theirs, rest = ([size.to(unit) for size in sizes] for sizes in (one, other))
-        if max(theirs) < min(rest) or max(rest) < min(theirs):
+        beyond = max(theirs) < min(rest) or max(rest) < min(theirs)
+        if beyond and sizes_apart(*nearest):
             yield item.title, _range(one, unit), _range(other, unit)
+
+
+def sizes_apart(one: Quantity, other: Quantity) -> bool:
+    """Tell whether two sizes are not the same as far as the finer one is told.
+
+    124 °F is 51 °C and 1 5/32 in is 29.37 mm: each is told in steps of its own. In one
+    unit every figure that was typed tells them apart.
+    """
+    if one.unit == other.unit:
+        return one.value != other.value
+    off = abs(one.to(other.unit) - other.value)
+    step = quantity(one.value + one.step, one.unit).to(other.unit)
+    return 2 * off > min(other.step, step - one.to(other.unit))
 
 
 def _read(snapshot: Snapshot, piece: Piece, item: Characteristic) -> list[Quantity]:
