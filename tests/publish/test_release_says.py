@@ -56,3 +56,11 @@ def test_a_joint_its_guide_tells_to_check_is_named(stand: Stand) -> None:
     said = checked(stand)
     assert "joint diffuser to base: " in said
     assert "take M3x" in said
+
+
+def test_a_part_that_came_since_is_new_and_not_a_changed_revision(stand: Stand) -> None:
+    assert stand.run("part", "dimmer", "--source", "bought")[0] == 0
+    said = stand.run("release", "1.2", "--anyway")[1]
+    assert "parts new since 1.1: dimmer\n" in said
+    assert "revisions changed since 1.1" not in said
+    assert "revisions unchanged since 1.1: 4\n" in said

@@ -86,13 +86,21 @@ def _used_unneeded(snapshot: Snapshot, release: Release) -> Iterator[str]:
 
 
 def unchanged(snapshot: Snapshot, release: Release) -> Iterator[str]:
-    """Say which revisions changed since the release before; of the others, how many."""
+    """Say which parts are new since the release before, and which revisions changed.
+
+    Of the others, how many.
+    """
     before = [one for one in snapshot.all(Release) if one.when < release.when]
     if before:
         held = revisions_in(snapshot, before[-1])
         now = [*revisions_in(snapshot, release)]
-        changed = [one.title for one in now if one not in held]
-        label, same = before[-1].label, len(now) - len(changed)
+        had = {one.part.id for one in held}
+        others = [one for one in now if one not in held]
+        changed = [one.title for one in others if one.part.id in had]
+        new = [one.part.name for one in others if one.part.id not in had]
+        label, same = before[-1].label, len(now) - len(others)
+        if new:
+            yield f"parts new since {label}: {', '.join(new)}"
         if changed:
             yield f"revisions changed since {label}: {', '.join(changed)}"
         if same:
