@@ -174,7 +174,8 @@ def test_a_step_put_in_at_a_used_number_moves_those_behind_it_on(
     record = stated.put(draft)
     now = {one.title: one.number for one in draft.records if isinstance(one, Step)}
     assert now == {"cut the sheet": 1, "fold the base": 2, "rivet the lid on": 3}
-    assert "“fold the base” becomes step 2" in said_back(draft, record)
+    told = "the 2 steps from “fold the base” on move on by one"
+    assert told in said_back(draft, record)
 
 
 def test_only_as_many_move_on_as_there_is_no_room_for(stand: Snapshot) -> None:
@@ -183,7 +184,8 @@ def test_only_as_many_move_on_as_there_is_no_room_for(stand: Snapshot) -> None:
     draft = Draft(both, NOW + timedelta(hours=1))
     stated = read_stated("step 2: paint it", both)
     assert stated is not None
-    stated.put(draft)
+    record = stated.put(draft)
+    assert "“rivet the lid on” becomes step 3" in said_back(draft, record)
     moved = [one for one in draft.amended if isinstance(one, Step)]
     assert [(one.title, one.number) for one in moved] == [("rivet the lid on", 3)]
     # Told again at the place it has, a step moves none.

@@ -30,16 +30,22 @@ def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
         f"new size {size.title} of {size.part.name}"
         for size in draft.made(Characteristic)
     )
-    said += (
-        f"“{one.title}” becomes step {one.number}"
-        for one in draft.amended
-        if isinstance(one, Step) and one.id != record.id
-    )
+    said += _moved_on(draft, record)
     if record.id in draft.snapshot:
         changed = what_changed(draft.snapshot.lookup(record.id), record)
         told = ", ".join(one.words for one in changed)
         said.append(f"of the one on record changes {told}" if told else "as it was")
     return tuple(said)
+
+
+def _moved_on(draft: Draft, record: Record) -> Iterator[str]:
+    """Say which steps make room for one that is put in before them."""
+    moved = [one for one in draft.amended if isinstance(one, Step)]
+    moved = [one for one in moved if one.id != record.id]
+    if len(moved) == 1:
+        yield f"“{moved[0].title}” becomes step {moved[0].number}"
+    elif moved:
+        yield f"the {len(moved)} steps from “{moved[0].title}” on move on by one"
 
 
 def _of_step(step: Step) -> Iterator[str]:
