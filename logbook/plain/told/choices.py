@@ -9,6 +9,7 @@ from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.of_releases import in_another_size_at
 from logbook.plain.kinds.sizes_in_doubt import BECOMES
 from logbook.plain.kinds.substitutions import short_of
+from logbook.plain.told.ordered import bought_as
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.reasons import ruled_out
 from logbook.plain.words.clauses import clauses
@@ -37,6 +38,20 @@ def instead_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
                 if "article" not in word.tags
             ]
             return told(sentence, "instead_of", words) if words else {}
+    return {}
+
+
+def part_replaced(sentence: Sentence, facts: dict[str, Any]) -> dict[str, Any]:
+    """Tie what is not used to the part it is: M4x25, which is the M4x25 screw."""
+    for word in sentence.spans.get("instead_of", []):
+        bare = word.sort is Sort.THREAD and word.name is None
+        part = bought_as(sentence, word) if bare else ""
+        if not part or part == facts.get("part"):
+            continue
+        if not facts.get("part"):
+            sentence.note("part", word)
+            return {"part": part, "others": ()}
+        return {"others": tuple(dict.fromkeys((*facts.get("others", ()), part)))}
     return {}
 
 

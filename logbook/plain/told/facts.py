@@ -10,6 +10,7 @@ from logbook.plain.told.causes import cause
 from logbook.plain.told.choices import (
     instead_of,
     instead_said,
+    part_replaced,
     revision_of,
     revision_of_piece,
 )
@@ -46,6 +47,7 @@ def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]
     facts.update(_named(sentence))
     for reader in _READERS.get(choice.kind, ()):
         facts.update(reader(sentence, choice))
+    facts.update(part_replaced(sentence, facts))
     facts.update(blame(sentence, choice))
     return apart_from_why(sentence, facts)
 

@@ -23,11 +23,17 @@ def ordered_part(sentence: Sentence, _: Choice) -> dict[str, Any]:
         return {}
     for at in sentence.sorts(Sort.THREAD):
         word = sentence.words[at]
-        found = sentence.vocabulary.containing((word.low,))
-        if len(found) == 1 and found[0] in sentence.vocabulary.parts:
+        if part := bought_as(sentence, word):
             sentence.note("part", word)
-            return {"part": found[0]}
+            return {"part": part}
     return {}
+
+
+def bought_as(sentence: Sentence, word: Word) -> str:
+    """Give the one known part that is bought by this name; empty where none is."""
+    found = sentence.vocabulary.containing((word.low,))
+    known = len(found) == 1 and found[0] in sentence.vocabulary.parts
+    return found[0] if known else ""
 
 
 def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
