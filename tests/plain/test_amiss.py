@@ -31,6 +31,7 @@ WORDS = Vocabulary(
         "put the rotor on backwards",
         "glued the handle on upside down",
         "hood drags",
+        "the hood is in the way of the handle",
     ],
 )
 def test_what_lacks_gets_worse_or_hits_another_failed(says: str) -> None:

@@ -28,6 +28,8 @@ WORDS = Vocabulary(
         ("release 3 gets washers on the hook", "hook"),
         ("the hook becomes a peg", "hook"),
         ("hinge becomes stainless", "hinge"),
+        ("Next shelf from plywood.", "shelf"),
+        ("the next seat in oak", "seat"),
         ("We publish the shelf as made to suit: measure the gap, take off 2.", "shelf"),
         ("we publish the leg as 430 long, cut to fit your floor", "leg"),
         ("leg in 24 not 20 next time", "leg"),

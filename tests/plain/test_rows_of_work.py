@@ -28,6 +28,7 @@ WORDS = Vocabulary(
         "Hood bolted down, shimmed level and sealed.",
         "Pressed two bushings into the rotor and reamed them to 10 mm.",
         "fitted the handle and slipped it on the shaft",
+        "the tray is painted on both sides",
     ],
 )
 def test_a_row_of_verbs_is_work_done(says: str) -> None:
@@ -41,6 +42,8 @@ def test_a_row_of_verbs_is_work_done(says: str) -> None:
         ("strap stuck to the hood and tore", Kind.FAILURE),
         ("tray split, glued and clamped it", Kind.FAILURE),
         ("handle bent and cracked", Kind.FAILURE),
+        ("the handle is bent at the end", Kind.FAILURE),
+        ("tray is painted on the wrong side", Kind.FAILURE),
         ("rotor straightened and balanced", Kind.DISPOSITION),
         ("hood sanded and scrapped", Kind.DISPOSITION),
     ],

@@ -99,6 +99,8 @@ _LATER = frozenset(
 def in_another_size_at(sentence: Sentence) -> int | None:
     """See “bracket in 1.5 not 2.0 next time”, “bed in ash next time”: what of."""
     lows = [word.low for word in sentence.words]
+    if _next_of(sentence):
+        return 0
     if not _LATER & set(lows) or not parts_named(sentence):
         return None
     verbs = any(tag.endswith((":past", ":now")) for word in sentence.words
@@ -114,4 +116,16 @@ def in_another_size_at(sentence: Sentence) -> int | None:
     return None
 
 
+def _next_of(sentence: Sentence) -> bool:
+    """See “next diffuser from polycarbonate”, and no more but a reason."""
+    first = 1 if "article" in sentence.tags(0) else 0
+    words = sentence.words[first : first + 5]
+    if len(words) < _NEXT_OF or words[0].low != "next" or words[1].name is None:
+        return False
+    led = words[2].low in ("from", "in", "out of", "of", "with")
+    ends = len(words) == _NEXT_OF or words[_NEXT_OF].low in (",", "because")
+    return led and bool(words[3].tags & _STUFF) and ends
+
+
+_NEXT_OF = 4
 _FIGURES = (Sort.NUMBER, Sort.GAUGE, Sort.THREAD)

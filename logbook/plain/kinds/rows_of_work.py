@@ -85,3 +85,28 @@ def _all_told(sentence: Sentence, verbs: list[int]) -> bool:
         if then is not None and at + 1 not in verbs and then.low not in _JOINS:
             return False
     return True
+
+
+_IS_DONE = frozenset({"is", "are", "has been", "have been"})
+_BY_ITSELF = frozenset(
+    {"bent", "twisted", "stuck", "stripped", "rounded", "moved", "pulled", "cut",
+     "stretched", "turned", "shut", "closed", "broken", "lost", "locked", "bound"}
+)  # fmt: skip
+"""What a thing may be without anybody's doing: the lid is bent."""
+
+
+def done_to_it(sentence: Sentence) -> int | None:
+    """Give the verb of “bracket is painted on one side”, and no more is told."""
+    first = 1 if "article" in sentence.tags(0) else 0
+    named, led = sentence.word(first), sentence.word(first + 1)
+    verb = sentence.word(first + 2)
+    if named is None or named.name is None or led is None or verb is None:
+        return None
+    plain = "make:past" in verb.tags and verb.low not in _BY_ITSELF
+    rest = sentence.words[first + 2 :]
+    more = any(word.tags & (_OTHERWISE | {"fail"}) or word.low == "," for word in rest)
+    told = led.low in _IS_DONE and plain and "fail" not in verb.tags
+    return first + 2 if told and not more and len(rest) <= _SHORT_TAIL else None
+
+
+_SHORT_TAIL = 5

@@ -144,6 +144,10 @@ def after_a_symptom(sentence: Sentence, at: int) -> bool:
     if not rows or rows[0][0] <= at < rows[0][1] or "step" in sentence.tags(at):
         return False
     first = sentence.words[slice(*rows[0])]
+    if "fit" in {tag for word in first for tag in word.tags} and not any(
+        word.tags & _AMISS for word in first
+    ):
+        return False  # Collar fits, screwed it down.
     named = any(word.name is not None or "fail" in word.tags for word in first)
     verbs = [word for word in first if word.sort is Sort.WORD and _tells(word)]
     return named and bool(verbs) and not any(word.low in _DONE for word in first)

@@ -20,7 +20,7 @@ from logbook.plain.kinds.of_releases import (
     published_at,
 )
 from logbook.plain.kinds.orders import in_work_elsewhere, out_at_a_price
-from logbook.plain.kinds.rows_of_work import row_of_work
+from logbook.plain.kinds.rows_of_work import done_to_it, row_of_work
 from logbook.plain.kinds.taken_back import worked_till_it_goes
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
@@ -81,7 +81,7 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
 
 
 _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
-    Kind.STEP: (row_of_work,),
+    Kind.STEP: (row_of_work, done_to_it),
     Kind.DISPOSITION: (fate_told_first, thrown_away_at, worked_till_it_goes),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
