@@ -37,8 +37,9 @@ def test_a_piece_as_drawn_that_did_not_hold_is_not_said_not_to_be(stand: Stand) 
     told(stand, "measure", "base", "opening", "180.1", "--piece", "2")
     told(stand, "failure", "base", "base tore", "--met-by", "drawing", "--do", "scrap")
     notes, guide = pages(stand)
-    assert "| base-2 | opening | 180.0 mm (178.8 mm to 181.2 mm) | 180.1 mm | in |" in (
-        notes
+    assert (
+        "| base-2 | opening | 180.0 mm (178.8 mm to 181.2 mm) | 180.1 mm | within |"
+        in (notes)
     )
     assert f"- First issue, {NOT_HELD}." in notes
     assert f"| base, first issue, {NOT_HELD} – " in guide
@@ -96,3 +97,13 @@ def test_nobody_made_what_was_bought(stand: Stand) -> None:
     notes, guide = pages(stand)
     assert row_of(guide, "lamp").endswith("| build 1: 1 on record |")
     assert "- Pieces: lamp-1 (first issue, bought)." in notes
+
+
+def test_a_piece_worked_on_is_judged_by_what_it_reads_now(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "base")
+    told(stand, "measure", "base", "opening", "178.2", "--piece", "2")
+    told(stand, "measure", "base", "opening", "180.1", "--piece", "2")
+    notes, guide = pages(stand)
+    assert "| 178.2 mm, later 180.1 mm | within |" in notes
+    assert "180.1 mm, within the limits (build 2)" in guide

@@ -16,9 +16,9 @@ from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Deviation, Failure, Run, Status, StepDone
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.definition import WITHIN, dimension
 from logbook.records.sizes.limits_held import as_held
-from logbook.records.sizes.verdict_word import WITHIN, judged
+from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.pieces import readings_of
 from logbook.records.states.read_now import differs
 from logbook.records.states.tried import held_up

@@ -10,7 +10,7 @@ from logbook.advice.faults.trying import entries_of
 from logbook.publish.parts.gaps import made_to_suit, rule_words
 from logbook.records.kinds import design, happenings
 from logbook.records.kinds.made_public import Erratum
-from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.definition import WITHIN, dimension
 from logbook.records.sizes.limits_held import held_words, limits_held
 from logbook.records.states.read_now import found_now
 from logbook.records.states.wanted import Wanted, only_wanted, wanted
@@ -63,7 +63,7 @@ def _within(
     if found is None or drawn.nominal is None:
         return ""
     same = found.dimension == drawn.nominal.dimension
-    if not same or held.verdict(found) != "in":
+    if not same or held.verdict(found) != WITHIN:
         return ""
     words = held_words(snapshot.project, drawn)
     return f", which is inside the limits that hold: {words}"

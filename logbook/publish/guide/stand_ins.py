@@ -10,7 +10,7 @@ from logbook.publish.guide.parts_list import Listed
 from logbook.publish.release.released import Released
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Part, Revision
-from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.definition import OFF_DRAWING, Dimension, definition
 from logbook.records.sizes.limits_held import held_words, limits_held
 
 
@@ -60,7 +60,7 @@ def _outside(released: Released, part: Part | None, words: str) -> str:
         return ""
     size = _size(f"{found[1]} {found[2]}", released.snapshot.project.unit)
     project = released.snapshot.project
-    if size is None or limits_held(project, drawn).verdict(size) != "off drawing":
+    if size is None or limits_held(project, drawn).verdict(size) != OFF_DRAWING:
         return ""
     name = drawn.characteristic.title
     return f"outside the limits: {name} {held_words(project, drawn)}"

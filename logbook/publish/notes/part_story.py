@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import groupby
@@ -15,7 +15,7 @@ from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.html import anchor
 from logbook.publish.notes.asked import questions
 from logbook.publish.pages import capital
-from logbook.publish.parts.asbuilt import read_under, verdict
+from logbook.publish.parts.asbuilt import counting, read_under, verdict
 from logbook.publish.parts.fault_story import Fault, fault_of, faulty
 from logbook.publish.parts.gaps import made_to_suit
 from logbook.publish.release.statements import stuff
@@ -164,17 +164,24 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
             placed = [one for one in taken if one.reading.place]
             suits = made_to_suit(snapshot, item)
             held = limits_held(snapshot.project, drawn)
-            judged = verdict(held, (one.reading.value for one in taken))
+            judged = verdict(held, (one.reading.value for one in counting(taken)))
             yield Measured(
                 piece=piece.title,
                 what=item.title,
                 drawn=held_text(held),
-                became=", ".join(dict.fromkeys(map(_became, placed or taken))),
+                became=", ".join(_became(placed or taken)),
                 verdict=f"made to suit “{suits.title}”" if suits else judged,
             )
 
 
-def _became(taken: Taken) -> str:
-    value, place = taken.reading.value, taken.reading.place
-    said = ", ".join(filter(None, (place, read_under(taken))))
-    return f"{value} ({said})" if said else str(value)
+def _became(taken: Sequence[Taken]) -> Iterator[str]:
+    """Say what was read at each place under each state, one after the other."""
+    read: dict[str, dict[str, None]] = {}
+    for one in taken:
+        under = ", ".join(filter(None, (one.reading.place, read_under(one))))
+        values = read.setdefault(under, {})
+        values.pop(str(one.reading.value), None)
+        values[str(one.reading.value)] = None
+    for under, values in read.items():
+        said = ", later ".join(values)
+        yield f"{said} ({under})" if under else said

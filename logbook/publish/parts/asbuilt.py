@@ -10,11 +10,10 @@ from logbook.advice.faults.drafted import affected_revision, same_size
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Characteristic, Part, Revision
-from logbook.records.kinds.happenings import Reading
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
-from logbook.records.sizes.definition import Dimension, dimension
+from logbook.records.sizes.definition import OFF_DRAWING, WITHIN, Dimension, dimension
 from logbook.records.states.pieces import Taken, is_on_hand, pieces_of, readings_of
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import shown_label
@@ -50,15 +49,14 @@ def example(
     piece = (same or measured)[-1]
     of = _Of(snapshot, item, revision, snapshot.find(piece.revision, Revision))
     taken = readings_of(snapshot, piece, item)
-    judged = (
-        verdict(held, (one.reading.value for one in taken)) if held and of.alike else ""
-    )
+    values = (one.reading.value for one in counting(taken))
+    judged = verdict(held, values) if held and of.alike else ""
     where = "" if build else _title(snapshot, piece.build)
     named = of.named(where, judging=held is not None)
     return f"{became(taken)}{_AGAINST.get(judged, '')}{named}"
 
 
-_AGAINST = {"in": ", within the limits", "off drawing": ", outside the limits"}
+_AGAINST = {WITHIN: ", within the limits", OFF_DRAWING: ", outside the limits"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,18 +133,28 @@ def became(taken: Sequence[Taken]) -> str:
 
     Several places are given as their range: they are never averaged.
     """
-    latest: dict[str, Reading] = {one.reading.place: one.reading for one in taken}
-    if len(latest) > 1:
-        latest.pop("", None)
-    values = [r.value for r in latest.values() if isinstance(r.value, Quantity)]
+    latest = [one.reading.value for one in counting(taken)]
+    values = [value for value in latest if isinstance(value, Quantity)]
     if not values:
-        return str(next(iter(latest.values())).value) if latest else ""
+        return str(latest[0]) if latest else ""
     under = read_under(taken[-1])
     state = f", {under}" if under else ""
     if len(values) == 1 or len({value.unit for value in values}) > 1:
         return ", ".join(str(value) for value in values) + state
     low, high = min(values, key=_size), max(values, key=_size)
     return f"{low} to {high} at {len(values)} places{state}"
+
+
+def counting(taken: Sequence[Taken]) -> tuple[Taken, ...]:
+    """Give the readings a piece is judged by: the last at each place.
+
+    What was read there before is how it was, not how it is; a reading of no place
+    counts only where there is none of a place.
+    """
+    latest = {one.reading.place: one for one in taken}
+    if len(latest) > 1:
+        latest.pop("", None)
+    return tuple(latest.values())
 
 
 def read_under(taken: Taken) -> str:
@@ -170,8 +178,8 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
     if drawn.nominal is not None:
         found = [v for v in found if v.dimension == drawn.nominal.dimension]
     said = {drawn.verdict(value) for value in found}
-    if "off drawing" in said:
-        return "off drawing"
+    if OFF_DRAWING in said:
+        return OFF_DRAWING
     return said.pop() if said else ""
 
 

@@ -14,7 +14,7 @@ from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Deviation, Entry, Failure
-from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.definition import WITHIN, Dimension
 from logbook.records.sizes.limits import parse_drawn
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.states.read_now import differs, found_now
@@ -76,7 +76,7 @@ def _says(drawn: Dimension, size: Quantity) -> bool:
     if known is None or known.dimension != size.dimension:
         return False
     if drawn.has_limits:
-        return drawn.verdict(size) == "in"
+        return drawn.verdict(size) == WITHIN
     return not differs(known, size)
 
 

@@ -12,7 +12,7 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
-from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.definition import OFF_DRAWING, WITHIN, dimension
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.states.practice import is_practice
 from logbook.records.together.revisions import (
@@ -69,7 +69,7 @@ def off_drawing(
         if held.general and is_practice(draft.snapshot, part):
             continue
         same = reading.value.dimension == drawn.nominal.dimension
-        if same and held.verdict(reading.value) == "off drawing":
+        if same and held.verdict(reading.value) == OFF_DRAWING:
             return reading, drawn.nominal
     return None
 
@@ -99,7 +99,7 @@ def drawn_by_now(
     if _same(size, wanted) or size.dimension != value.dimension or value.metal:
         return ""
     held = as_held(draft.snapshot, drawn)
-    within = held.verdict(value) == "in" if held.has_limits else _same(size, value)
+    within = held.verdict(value) == WITHIN if held.has_limits else _same(size, value)
     if not within:
         return ""
     label = shown_label(revision)

@@ -12,6 +12,10 @@ from logbook.records.together.references import refers
 from logbook.records.together.revisions import revisions_of
 from logbook.records.together.snapshot import Snapshot
 
+OFF_DRAWING = "off drawing"
+WITHIN = "within"
+NO_LIMITS = "no limits drawn"
+
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
@@ -45,12 +49,12 @@ class Dimension:
         return self.characteristic.title
 
     def verdict(self, value: Quantity) -> str:
-        """Say in shop words where a value stands: in, off drawing, no limits drawn."""
+        """Say in shop words where a value stands, by its number alone."""
         if not self.has_limits:
-            return "no limits drawn"
+            return NO_LIMITS
         low = self.lower is None or value.to(self.lower.unit) >= self.lower.value
         high = self.upper is None or value.to(self.upper.unit) <= self.upper.value
-        return "in" if low and high else "off drawing"
+        return WITHIN if low and high else OFF_DRAWING
 
 
 def characteristics_of(snapshot: Snapshot, part: Part) -> tuple[Characteristic, ...]:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 from logbook.quantity import Absent, Quantity
-from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.definition import (
+    NO_LIMITS,
+    OFF_DRAWING,
+    WITHIN,
+    Dimension,
+)
 from logbook.shop.fitting.decision import Limits, decide
-
-OFF_DRAWING = "off drawing"
-WITHIN = "within"
 
 
 def judged(
@@ -22,7 +24,7 @@ def judged(
     if isinstance(value, Absent):
         return value.value
     if drawn is None or not drawn.has_limits:
-        return "no limits drawn"
+        return NO_LIMITS
     unit = (drawn.lower or drawn.upper or value).unit
     if value.dimension != (drawn.lower or drawn.upper or value).dimension:
         return f"drawn in {unit}"

@@ -9,9 +9,15 @@ from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure
 from logbook.records.kinds.words import Blame, State
 from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.definition import Dimension, definition, dimension
+from logbook.records.sizes.definition import (
+    OFF_DRAWING,
+    WITHIN,
+    Dimension,
+    definition,
+    dimension,
+)
 from logbook.records.sizes.limits_held import as_held
-from logbook.records.sizes.verdict_word import OFF_DRAWING, WITHIN, judged
+from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.counted import counted_and_held
 from logbook.records.states.pieces import piece_state, readings_of
 from logbook.records.states.read_now import differs, found_now
