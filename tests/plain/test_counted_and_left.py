@@ -104,3 +104,38 @@ def test_what_is_left_of_a_length_goes_to_its_stock() -> None:
 )
 def test_an_amount_is_no_size_of_a_part(says: str) -> None:
     assert understand(says, WORDS).kind is Kind.NOTE
+
+
+@pytest.mark.parametrize(
+    ("says", "left"),
+    [
+        ("lamp takes 40 mm of cable, 30 cm left", "30 cm"),
+        ("gate takes 0.2 m of cable, 1.4 m left over", "1.4 m"),
+        ("base takes 12 cm of cable, 2 m remaining", "2 m"),
+    ],
+)
+def test_of_what_is_taken_the_rest_is_left(says: str, left: str) -> None:
+    words = Vocabulary(
+        now=NOW, parts=dict.fromkeys(("lamp", "gate", "base", "cable"), ())
+    )
+    line = understand(says, words)
+    assert (line.kind, line.facts.part) == (Kind.STOCK, "cable")
+    assert str(line.facts.remaining) == left
+
+
+def test_what_is_taken_of_no_part_is_a_note() -> None:
+    words = Vocabulary(now=NOW, parts=dict.fromkeys(("lamp", "gate"), ()))
+    line = understand("gate takes 25 mm of tape, 2 m left", words)
+    assert line.kind is Kind.NOTE
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "gate bolted on with 3 screws and 2 left over",
+        "lamp screwed down with 4 washers, 3 spare",
+    ],
+)
+def test_screws_left_over_are_no_size(says: str) -> None:
+    words = Vocabulary(now=NOW, parts=dict.fromkeys(("lamp", "gate"), ()))
+    assert not understand(says, words).facts.readings

@@ -46,6 +46,10 @@ def read(says: str) -> list[tuple[str, str, str]]:
         ("hinge length 80.2, width 31.9, measured free on the bench",
          [("length", "free on the bench", "80.2 mm"),
           ("width", "free on the bench", "31.9 mm")]),
+        ("lamp draws 0.9 amps idle, 1.4 running",
+         [("current", "idle", "0.9 amps"), ("current", "running", "1.4 A")]),
+        ("drum draws 0.2 A stopped and 0.8 A spinning",
+         [("current", "stopped", "0.2 A"), ("current", "spinning", "0.8 A")]),
         ("lamp 58 C under the cover", [("temperature", "under the cover", "58 C")]),
     ],
 )  # fmt: skip

@@ -19,10 +19,36 @@ _MEASURED_OUT = frozenset({"length", "mass", "volume", "area"})
 
 def amount_of(sentence: Sentence) -> int | None:
     """Give where an amount of something stands: 2 m of cable, of wire, of 3 mm ply."""
-    for at in sentence.sorts(Sort.NUMBER):
-        word, following = sentence.words[at], sentence.word(at + 1)
-        amount = word.unit and word.dimension in _MEASURED_OUT
-        if amount and following is not None and following.low.split(" ")[0] == "of":
+    for at in _amounts(sentence):
+        following = sentence.word(at + 1)
+        if following is not None and following.low.split(" ")[0] == "of":
+            return at
+    return None
+
+
+def _amounts(sentence: Sentence) -> list[int]:
+    """Give where lengths and weights stand that may have been measured out."""
+    return [
+        at
+        for at in sentence.sorts(Sort.NUMBER)
+        if sentence.words[at].unit and sentence.words[at].dimension in _MEASURED_OUT
+    ]
+
+
+def what_is_left(sentence: Sentence, at: int) -> int | None:
+    """Give where the part is named of which an amount is left: 40 mm of tape."""
+    used = amount_of(sentence)
+    named = parts_named(sentence)
+    return next((one for one in named if used is not None and used < one < at), None)
+
+
+def left_besides(sentence: Sentence) -> int | None:
+    """Give where another amount is said to be left: takes 40 mm of tape, 2 m left."""
+    used = amount_of(sentence)
+    for at in _amounts(sentence):
+        following = sentence.word(at + 1)
+        left = following is not None and following.low in LEFT
+        if used is not None and at != used and left:
             return at
     return None
 
@@ -35,6 +61,9 @@ def amount_told(sentence: Sentence, _: Values) -> Choice | None:
     at = amount_of(sentence)
     if at is None or first_past(sentence) is not None:
         return None
+    if (besides := left_besides(sentence)) is not None:
+        kind = Kind.STOCK if what_is_left(sentence, besides) else Kind.NOTE
+        return Choice(kind, 0.85, besides + 1)
     left = [one for one in sentence.tagged("count_left") if one > at]
     known = parts_named(sentence) or sentence.named("stock") or sentence.has("material")
     if left and not known:

@@ -23,7 +23,8 @@ def not_one_size(sentence: Sentence) -> Choice | None:
         question = f"“({bracketed})”: measured too, or what it should be?"
         choices = ("measured", f"should be {bracketed}", "only a note")
         return Choice(Kind.READING, 0.5, -1, Doubt("value", question, choices))
-    if _of_two_parts(sentence) or _against_another(sentence):
+    another = _against_another(sentence) or _drawn_of_another(sentence)
+    if another or _of_two_parts(sentence):
         return Choice(Kind.READING, 0.5, -1, _one_line_each())
     return None
 
@@ -127,7 +128,7 @@ def _of_two_parts(sentence: Sentence) -> bool:
         for word, figure in pairwise(sentence.words)
         if word.name and word.name.role == "part" and figure.sort in FIGURES
     }
-    if len(beside) > 1:
+    if len(beside) > 1 or _each_of_its_own(sentence):
         return True
     told: list[str] = []
     for start, end in clauses(sentence):
@@ -139,6 +140,51 @@ def _of_two_parts(sentence: Sentence) -> bool:
         named = parts[0].thing if parts else first.low if unknown and told else ""
         if named and figures and named not in told:
             told.append(named)
+    return len(told) > 1
+
+
+def _drawn_of_another(sentence: Sentence) -> bool:
+    """See “width drawn 63.6 ±0.2, length 118”: what is drawn is of another size."""
+    words, figures = sentence.words, sentence.sorts(*FIGURES)
+    for at, following in pairwise(figures):
+        told = words[:at]
+        if any(one in figures for one in range(at)) or not told:
+            continue
+        drawn = bool(told[-1].tags & {"wanted", "wanted_after"})
+        first = {one.low for one in told if "measures" in one.tags}
+        between = {one.low for one in words[at + 1 : following] if _names(one)}
+        if drawn and first and between and not first & between:
+            return True
+    return False
+
+
+def _names(word: Word) -> bool:
+    """Tell a word that names a size, and no verb that it is read by."""
+    return "measures" in word.tags and not word.tags & {"is", "measure"}
+
+
+_LEADS = frozenset({"and", "&", "+", "and the", "then"})
+_SIDES = frozenset({"side", "end", "edge", "face", "corner", "corners"})
+
+
+def _each_of_its_own(sentence: Sentence) -> bool:
+    """See “lid flange 12.2 and mask height 24.1”: each size is led by its own part."""
+    words, told = sentence.words, set()
+    figures = sentence.sorts(*FIGURES)
+    for before, at in pairwise((-1, *figures)):
+        group = words[before + 1 : at]
+        while group and (group[0].low in _LEADS or "article" in group[0].tags):
+            group = group[1:]
+        named = len(group) > 1 and group[0].name is not None
+        sized = all(
+            one.tags & {"measures", "structure", "is", "article"}
+            or (one.name is not None and one.name.role == "characteristic")
+            for one in group[1:]
+        )
+        if not named or not sized or group[1].low in _SIDES:
+            continue
+        if group[0].name is not None and group[0].name.role == "part":
+            told.add(group[0].name)
     return len(told) > 1
 
 

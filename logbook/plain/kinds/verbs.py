@@ -51,3 +51,19 @@ def opens_part(sentence: Sentence, at: int) -> bool:
         behind.low in ("up", "out", "wider") or bool(behind.tags & {"structure"})
     )
     return part.name.role == "part" and not widened and not sentence.sorts(*FIGURES)
+
+
+_CANNOT = frozenset({"cannot", "can't", "cant", "never", "not", "won't", "wont"})
+
+
+def shut_for_good(sentence: Sentence) -> list[int]:
+    """Give where something is said to stay as it is: glued on, this can't be undone."""
+    found = []
+    for at, word in enumerate(sentence.words):
+        before = [low for one in sentence.words[max(0, at - 4) : at]
+                  for low in one.low.split(" ")]  # fmt: skip
+        said = [*before, *word.low.split(" ")]
+        undone = said[-1] in ("undone", "reversed", "reopened") and len(said) > 1
+        if undone and said[-2] == "be" and _CANNOT & {*said}:
+            found.append(at)
+    return found

@@ -13,7 +13,7 @@ from logbook.plain.kinds.no_work import (
     with_instrument,
 )
 from logbook.plain.kinds.rows_of_work import row_of_work
-from logbook.plain.kinds.verbs import opens_part
+from logbook.plain.kinds.verbs import opens_part, shut_for_good
 from logbook.plain.kinds.work_in_doubt import (
     ORDERED,
     after_a_symptom,
@@ -57,7 +57,8 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
         return Choice(Kind.STEP, choice.confidence, choice.at, which_part())
     if two_things(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, done_and_measured())
-    if (amiss := spoiled_too(sentence, choice.at)) is not None:
+    amiss = spoiled_too(sentence, choice.at)
+    if amiss is not None and not shut_for_good(sentence):
         doubt = broke_or_done(sentence, choice.at, amiss)
         return Choice(Kind.STEP, 0.5, choice.at, doubt)
     return choice

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.kinds.amounts import LEFT, amount_of
+from logbook.plain.kinds.amounts import LEFT, amount_of, left_besides, what_is_left
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.named.names import singular
+from logbook.plain.told.part import part_named
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
@@ -79,12 +80,24 @@ def _by_thread(sentence: Sentence) -> dict[str, Any]:
 
 def remaining_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give what is left of a length or a weight: 2 m of cable left."""
-    left = amount_of(sentence)
+    besides = left_besides(sentence)
+    left = amount_of(sentence) if besides is None else besides
     if left is None or choice.at < 0 or sentence.words[choice.at].low not in LEFT:
         return {}
     word = sentence.words[left]
     sentence.note("remaining", word, sentence.words[choice.at])
-    return {"remaining": word.quantities(sentence.vocabulary.unit)[0], "readings": ()}
+    facts = {"remaining": word.quantities(sentence.vocabulary.unit)[0], "readings": ()}
+    return facts if besides is None else {**facts, **_of_which(sentence, besides)}
+
+
+def _of_which(sentence: Sentence, at: int) -> dict[str, Any]:
+    """Give the part of which something is left beside what another takes."""
+    named = what_is_left(sentence, at)
+    if named is None:
+        return {}
+    sentence.spans.pop("part", None)
+    sentence.note("part", sentence.words[named])
+    return {"part": part_named(sentence.words[named]), "others": ()}
 
 
 def _counted_part(sentence: Sentence, noun: Word) -> str:

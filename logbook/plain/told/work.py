@@ -6,7 +6,7 @@ from typing import Any
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.lies_inside import LIES
-from logbook.plain.kinds.verbs import opens_part
+from logbook.plain.kinds.verbs import opens_part, shut_for_good
 from logbook.plain.told.ordered import counts_time
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.part import part_named
@@ -26,6 +26,7 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("undone", sentence.words[undone[0]])
         facts["undone"] = True
     closing = sentence.tagged("close:past", "close:ing", "shut")
+    closing += shut_for_good(sentence)
     why = next(iter(sentence.tagged("because")), len(sentence.words))
     closing = [at for at in closing if at < why and not sentence.words[at].corrected]
     if closing and not undone:
@@ -113,6 +114,8 @@ _COMES_OFF = frozenset({"off", "apart", "out", "back"})
 
 def _takes_apart(sentence: Sentence, at: int) -> bool:
     """Tell what came off again from what was taken up: the lid off, not the plate."""
+    if at in shut_for_good(sentence):
+        return False
     if sentence.words[at].low != "took the":
         return not _by_so_much(sentence, at)
     thing = at + 1

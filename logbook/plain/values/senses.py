@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from logbook.plain.values.walk import Values, Walk
 from logbook.plain.words.figures import Sort, Word
 
@@ -71,6 +73,20 @@ def _still_to_go(following: Word | None, after: Word | None) -> bool:
 
 _ALL = "all"
 """Before a bare count: tapped all 4."""
+_OVER = frozenset({"left", "left over", "leftover", "spare", "to spare", "over"})
+"""Behind a bare count in a line that counts: 3 screws and 2 left over."""
+
+
+def _is_left(walk: Walk, at: int, word: Word) -> bool:
+    """Tell what was counted as left beside others: with 3 screws, 2 left over."""
+    following = walk.at(at + 1)
+    bare = word.whole is not None and not word.unit
+    counted = any(
+        one.whole is not None and not one.unit and "fastener" in behind.tags
+        for one, behind in pairwise(walk.sentence.words[:at])
+    )
+    left = following is not None and following.low in _OVER
+    return bare and counted and left
 
 
 def only_told(walk: Walk, at: int, word: Word) -> bool:
@@ -84,6 +100,8 @@ def only_told(walk: Walk, at: int, word: Word) -> bool:
     ):
         return True
     if _counts_teeth(walk, at):
+        return True
+    if _is_left(walk, at, word):
         return True
     if _changes(walk, at, word):
         walk.sentence.note("changed", word)

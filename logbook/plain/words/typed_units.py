@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from logbook.errors import BadInput
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.lexicon import UnitWords
-from logbook.units import find_unit
+from logbook.units import find_unit, is_unit
 
 _UNIT = re.compile(
     r"(?P<gap>\s*)(?P<unit>°\s?[CFcf](?![\w])|[°\"%€£$]|"
@@ -34,6 +34,9 @@ def add_unit(word: Word, plain: str, units: UnitWords) -> None:
         if typed in units.foreign and match["unit"] != "m":
             word.sort, word.amounts, word.end = Sort.CODE, (), match.end()
             return
+        if _rate_unknown(match["unit"]):
+            word.sort, word.amounts, word.end = Sort.CODE, (), match.end()
+            return
         plainly = typed in units.never and not _of_pressure(word, match, plain, units)
         if plainly or not _meant(word, match, plain, units.after_in):
             continue
@@ -46,6 +49,16 @@ def add_unit(word: Word, plain: str, units: UnitWords) -> None:
     attached = plain[word.end : word.end + 1].isalpha()
     if attached and _letters(plain, word.end) not in units.never:
         word.sort, word.amounts = Sort.CODE, ()
+
+
+def _rate_unknown(typed: str) -> bool:
+    """See the steps/mm, g/cm3 of other trades: a figure before one is no length."""
+    left, slash, right = typed.partition("/")
+    rated = bool(slash) and any(len(one) > 1 and is_unit(one) for one in (left, right))
+    return (rated or bool(_PER.match(typed))) and not is_unit(typed)
+
+
+_PER = re.compile(r"[µmk]?[gl]/[a-z]", re.IGNORECASE)
 
 
 def _of_pressure(
@@ -62,7 +75,8 @@ def _of_pressure(
 _MOST_BAR = 12
 """A shop's compressor gives no more (common practice, no source)."""
 _NOUN = re.compile(
-    r"\s+(?!(?:for|at|in|on|after|with|over|to|and|now|then|from|again|all|before)\b)[^\W\d_]"
+    r"\s+(?!(?:for|at|in|on|after|with|over|to|and|now|then|from|again|all|before|should"
+    r"|ought|must|was|is|not|when|instead|drawn|wanted|nominal)\b)[^\W\d_]"
 )
 
 
@@ -100,6 +114,8 @@ def _meant(
         return (attached or unit in "VACFK") and unit not in "whldtWHLDT"
     if unit in ("a", "n", "k"):
         return False
+    if unit in "lL":
+        return False  # 178.6 l: left, or a length; litres are written out.
     if unit in ("w", "d"):
         return attached and word.has_decimals
     return attached or unit.isupper() or unit in "cfmhsgv"
