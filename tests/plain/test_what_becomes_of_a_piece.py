@@ -119,3 +119,33 @@ def test_what_a_part_has_may_stay(says: str) -> None:
 def test_a_may_of_something_else_is_a_note(says: str) -> None:
     line = understand(says, WORDS)
     assert line.kind is Kind.NOTE or line.verdict is not Verdict.TAKEN
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "went back to the old pulley, new one slips",
+        "went back to the old hook",
+        "we went back to the first hinge, the second one rattles",
+        "going back to the old seat, the new one is too wide",
+        "went back to the original shelf",
+        "have gone back to the previous drawer front, it runs freer",
+    ],
+)
+def test_who_goes_back_to_an_older_piece_returns_none(says: str) -> None:
+    line = understand(says, WORDS)
+    assert line.kind is not Kind.DISPOSITION
+    assert line.facts.disposition != "return"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "hinge went back to the shop",
+        "sent the pulley back to the old supplier",
+        "the seat goes back to the supplier",
+    ],
+)
+def test_what_goes_back_to_its_maker_is_returned(says: str) -> None:
+    line = understand(says, WORDS)
+    assert (line.kind, line.facts.disposition) == (Kind.DISPOSITION, "return")

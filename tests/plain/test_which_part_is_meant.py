@@ -177,3 +177,53 @@ def test_two_letters_swapped_at_the_end_are_a_slip(says: str) -> None:
     line = understand(says, Vocabulary(now=NOW, parts={"mask": (), "gate": ()}))
     offered = choices(line) or (line.facts.part,)
     assert {"mask", "gate"} & {*offered}
+
+
+BOAT = Vocabulary(
+    now=NOW,
+    parts=short_names(
+        ("keel", "thwart", "fibre washer", "mast step", "rudder head", "lamp", "lid",
+         "oar socket", "M5x20 screw")
+    ),
+)  # fmt: skip
+"""A boat with its parts."""
+
+
+@pytest.mark.parametrize(
+    ("says", "part"),
+    [
+        ("hood sagged, lamp too close", "hood"),
+        ("awning tore because the lamp is too hot", "awning"),
+        ("bezel came loose when I took the lid off", "bezel"),
+        ("flap tore off, glued it to the lid", "flap"),
+        ("hatch rattles, put a fibre washer under it", "hatch"),
+        ("tiller cracked, planed the thwart", "tiller"),
+        ("handrail came loose, tightened the M5x20 screw", "handrail"),
+        ("window cracked, replaced the lamp", "window"),
+        ("back cover bowed, screwed down too hard, cure fibre washers under it",
+         "back cover"),
+    ],
+)  # fmt: skip
+def test_what_is_told_first_failed_and_no_part_told_behind_it(
+    says: str, part: str
+) -> None:
+    line = understand(says, BOAT)
+    assert line.facts.part == part or part in choices(line)
+    assert not choices(line) or line.verdict is Verdict.ASKED
+
+
+@pytest.mark.parametrize(
+    ("says", "part"),
+    [
+        ("cracked at the corner, sanded the lid", "lid"),
+        ("warped in the sun, planed the thwart", "thwart"),
+        ("squeaks, oiled the oar socket", "oar socket"),
+        ("keel split, glued it and screwed it to the mast step", "keel"),
+        ("glue failed, lid came off", "lid"),
+        ("screw sheared, lid came loose", "lid"),
+    ],
+)
+def test_where_nothing_else_failed_it_is_the_part_named_behind(
+    says: str, part: str
+) -> None:
+    assert understand(says, BOAT).facts.part == part

@@ -21,6 +21,7 @@ from logbook.plain.named.ends_of_names import (
 from logbook.plain.named.longer_names import longer_name
 from logbook.plain.named.machined import TURNED_OF_BAR
 from logbook.plain.named.name_places import (
+    after_when,
     elsewhere,
     in_passing,
     is_young,
@@ -42,6 +43,7 @@ from logbook.plain.named.of_stock import stock_told_of
 from logbook.plain.named.owners import owner_told, owners
 from logbook.plain.named.things import placed, thing_told_of
 from logbook.plain.named.unnamed import Unnamed, which_part
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.machine_set import runs_a_fan, sets_a_machine
 from logbook.plain.words.sentence import Sentence
@@ -59,7 +61,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         and not in_passing(sentence, at)
     ]
     if named:
-        return longer_name(sentence, named)
+        return _told_first(sentence, named) or longer_name(sentence, named)
     by_end = sure_end(sentence) or _of_stock(sentence)
     if by_end is not None:
         return by_end
@@ -98,6 +100,36 @@ def _wet_stock(sentence: Sentence) -> bool:
     share = any(word.dimension == "ratio" for word in sentence.words)
     wet = any(word.low.startswith(("moist", "humid", "wet")) for word in sentence.words)
     return share and wet and not is_young(sentence) and sentence.has("stock_form")
+
+
+def _told_first(sentence: Sentence, named: Sequence[int]) -> Unnamed | None:
+    """See “hood sagged, lamp too close”: the part told behind it is not what failed."""
+    end = _first_told(sentence)
+    if any(at < end for at in named):
+        return None
+    run = subject(sentence) or thing_told_of(sentence)
+    first = after_leads(sentence, after_when(sentence))
+    bought = any(
+        is_component(sentence, at) or "fastener" in sentence.tags(at)
+        for at in (*run, *(one + 1 for one in run))
+        if at < end
+    )
+    if not run or run[0] != first or run[-1] >= end or bought:
+        return None
+    sure = is_thing(sentence, run) and _sure_name(sentence, run)
+    names = [sentence.words[at].name for at in named]
+    others = [one.owner or one.thing for one in names if one is not None]
+    return replace(_meant(sentence, run, sure=sure, else_=others), placed=True)
+
+
+def _first_told(sentence: Sentence) -> int:
+    """Give where what a line tells first ends: at a clause, at because or when."""
+    end = next(iter(clauses(sentence)), (0, 0))[1]
+    for at, word in enumerate(sentence.words[:end]):
+        led = word.low.split(" ")[0] in ("when", "while", "as")
+        if at and (led or "because" in word.tags):
+            return at
+    return end
 
 
 def _owner(sentence: Sentence) -> Unnamed | None:
