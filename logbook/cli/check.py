@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from logbook.advice.changes.older_words import older_words
 from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
 from logbook.advice.changes.unlisted import unlisted_in
@@ -110,6 +111,7 @@ def _looked(project: Project) -> _Found:
             *drawn_as_before(snapshot, current),
             *same_files(snapshot, current),
             *unlisted_in(snapshot, current),
+            *older_words(snapshot, current),
             *unlisted_cures(snapshot),
             *unlisted_joints(snapshot),
         ],

@@ -6,6 +6,7 @@ import argparse
 import sys
 from dataclasses import replace
 
+from logbook.advice.changes.older_words import older_words
 from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.faults.undrawn import unchanged_files
 from logbook.cli import names, terms
@@ -100,7 +101,9 @@ def run(args: argparse.Namespace) -> int:
                 file=sys.stderr,
             )
     code = terms.save(project, draft, f"revision: {revision.title}", args)
-    for said in unlisted_in(project.snapshot, (revision,)):
+    snapshot = project.snapshot
+    careful = (*unlisted_in(snapshot, (revision,)), *older_words(snapshot, (revision,)))
+    for said in careful:
         print(f"careful: {said}", file=sys.stderr)
     return code
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.advice.changes.older_words import older_words
 from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
 from logbook.advice.changes.unlisted import unlisted_in
@@ -34,8 +35,8 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
 
     Which faults have no cure, or no part; which nobody has said of it; which look cured
     though nobody said so; which sizes no reading comes near; what is undrawn and what
-    is named but on no list; which step uses what the list has none of, and which joint
-    its guide will tell to check.
+    is named but on no list; what may be bought by older words; which step uses what
+    the list has none of, and which joint its guide will tell to check.
     """
     faults = faults_in(snapshot, release)
     open_ = [
@@ -60,6 +61,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     yield from drawn_as_before(snapshot, held)
     yield from same_files(snapshot, held)
     yield from unlisted_in(snapshot, held)
+    yield from older_words(snapshot, held)
     yield from unlisted_cures(snapshot)
     yield from unlisted_joints(snapshot)
     yield from _used_unneeded(snapshot, release)

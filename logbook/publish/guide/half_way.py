@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.publish.faults.newer import newer_than
+from logbook.publish.guide.bought_parts import Rebought
 from logbook.publish.guide.since_before import Since, since_before
 from logbook.publish.release.released import Released
 from logbook.records.kinds.made_public import Release
@@ -21,7 +22,8 @@ class HalfWay:
     `keep` are unchanged and without a known fault, `faulty` unchanged with one,
     `remade` with one against which they are made again all the same, `other` changed
     with whether one that is made is made anew; `suited` were made to suit a part that
-    changed. `new` the older one had not, `gone` the newer needs no more.
+    changed; `rebought` is bought by another revision. `new` the older one had not,
+    `gone` the newer needs no more.
     """
 
     label: str
@@ -30,6 +32,7 @@ class HalfWay:
     remade: tuple[str, ...]
     other: tuple[tuple[str, str], ...]
     suited: tuple[tuple[str, str, str], ...]
+    rebought: tuple[Rebought, ...]
     new: tuple[str, ...]
     gone: tuple[str, ...]
 
@@ -56,6 +59,7 @@ def _told(label: str, since: Since) -> HalfWay:
         remade=since.remade,
         other=since.again,
         suited=since.suited,
+        rebought=since.rebought,
         new=since.new,
         gone=since.gone,
     )

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from logbook.publish.parts.counted_told import counted
 from logbook.publish.release.readback import SaidLine, read_joint, read_line
 from logbook.publish.release.released import Mark, Released
 from logbook.records.kinds import assembling
-from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Source
+from logbook.records.sizes.definition import dimension
 from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
 from logbook.records.states.tried import tried_words
+from logbook.records.states.wanted import only_wanted
 from logbook.records.together.revisions import shown_label
 
 GROUPS = {
@@ -119,8 +121,13 @@ def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineVi
     if part and revision and said.source is not Source.BOUGHT:
         tried = tried_words(released.snapshot, revision)
         label = f"{shown_label(revision)}, {tried}"
-    material = ", ".join(filter(None, (said.material, _thick(released, part))))
-    what = "; ".join(filter(None, (said.bought_as, material)))
+    bought = said.source is Source.BOUGHT
+    if bought and revision and revision.follows:
+        label = shown_label(revision)
+    thick = "" if bought else _thick(released, part)
+    material = ", ".join(filter(None, (said.material, thick)))
+    more = _bought_by(released, part, revision) if bought else ()
+    what = "; ".join(filter(None, (said.bought_as, material, *more)))
     if said.critical:
         what = f"{what}; matters: {said.critical}".removeprefix("; ")
     return LineView(
@@ -133,6 +140,33 @@ def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineVi
     )
 
 
+def _bought_by(
+    released: Released, part: Part | None, revision: Revision | None
+) -> Iterator[str]:
+    """Say what is bought beside the words of its line: what is new, sizes drawn."""
+    if part and revision and revision.follows and revision.changed:
+        yield f"new in {shown_label(revision)}: {revision.changed}"
+    if part and (sizes := ", ".join(_sizes(released, part))):
+        yield sizes
+
+
+def _sizes(released: Released, part: Part) -> Iterator[str]:
+    """Give the sizes of a part as released, as `bore 6.0 mm`; none only wanted."""
+    for statement in released.of(Form.DIMENSION):
+        item = released.snapshot.find(statement.of, Characteristic)
+        if item is None or released.snapshot.find(item.part) is not part:
+            continue
+        size = statement.says.partition(": ")[2].removesuffix(", no limits drawn")
+        if size[:1].isdigit() and not _undrawn(released, part, item):
+            yield f"{item.title} {size}"
+
+
+def _undrawn(released: Released, part: Part, item: Characteristic) -> bool:
+    """Tell whether a size was only wanted, and no revision up to this draws it."""
+    drawn = dimension(released.snapshot, released.revision(part), item)
+    return drawn.nominal == item.nominal and only_wanted(released.snapshot, item)
+
+
 def _thick(released: Released, part: Part | None) -> str:
     """Give the drawn thickness of a part whose list line has none: it is bought by it.
 
@@ -140,14 +174,8 @@ def _thick(released: Released, part: Part | None) -> str:
     """
     if part is None or part.thickness is not None:
         return ""
-    for statement in released.of(Form.DIMENSION):
-        item = released.snapshot.find(statement.of, Characteristic)
-        if item is None or released.snapshot.find(item.part) is not part:
-            continue
-        size = statement.says.partition(": ")[2].removesuffix(", no limits drawn")
-        if item.title.casefold() == "thickness" and size[:1].isdigit():
-            return f"thickness {size}"
-    return ""
+    sizes = _sizes(released, part)
+    return next((one for one in sizes if one.casefold().startswith("thickness ")), "")
 
 
 def pieces_words(released: Released, line: Listed, lines: tuple[Listed, ...]) -> str:

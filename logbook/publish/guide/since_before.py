@@ -13,6 +13,7 @@ from logbook.advice.faults.headline import titled
 from logbook.advice.faults.making_again import again_words, agreed
 from logbook.advice.faults.older_pieces import piece_again
 from logbook.advice.faults.remaking import remade
+from logbook.publish.guide.bought_parts import Rebought, rebought
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.parts.hanging import suited_to
 from logbook.publish.release.released import Released
@@ -35,8 +36,8 @@ class Since:
     those of them that are; `suited` are sizes of both that were made to suit a part
     that changed. `again` are the others with whether a piece is, `new` those it had
     not; `anew` what is bought that was not, or in another number, `named` what a change
-    names though its number on the list is as it was, with the part that changed; `gone`
-    what is needed no more.
+    names though its number on the list is as it was, with the part that changed;
+    `rebought` is bought by another revision; `gone` what is needed no more.
     """
 
     label: str
@@ -48,6 +49,7 @@ class Since:
     new: tuple[str, ...]
     anew: tuple[str, ...]
     named: tuple[tuple[str, str], ...]
+    rebought: tuple[Rebought, ...]
     gone: tuple[str, ...]
 
 
@@ -99,6 +101,7 @@ def _since(released: Released, before: Released) -> Since:
             if one and old is not one
             for name in _named(one.changed, then, now)
         ),
+        rebought=tuple(rebought(released, before)),
         gone=tuple(_gone(released, before)),
     )
 
