@@ -144,3 +144,43 @@ def test_what_a_correction_tells_besides_is_kept_as_a_note_of_what_it_put_right(
     assert isinstance(note, Note)
     assert more in note.title
     assert [ref.id for ref in note.about] == [draft.amended[0].id]
+
+
+@pytest.mark.parametrize(
+    ("first", "says", "now"),
+    [
+        ("base opening 178.9", "no, 178.6", ["178.6 mm"]),
+        ("base opening 178.9 should be 180", "sorry, 178.6 not 178.9", ["178.6 mm"]),
+        ("base opening 178.9", "oops 178.6 mm", ["178.6 mm"]),
+        ("diffuser 120.2 x 80.4", "no, diffuser was 80.1", ["120.2 mm", "80.1 mm"]),
+        ("base opening 178.9", "wait, no: it was 178.6", ["178.6 mm"]),
+        ("base opening 178.9", "no, the opening is 178.6", ["178.6 mm"]),
+    ],
+)
+def test_a_figure_said_anew_puts_right_what_was_read_just_before(
+    first: str, says: str, now: list[str]
+) -> None:
+    snapshot = on_record(first)
+    line = asked(says, snapshot)
+    assert line.question is not None
+    assert line.question.about == "amend"
+    draft = told(line, "put it right", snapshot)
+    [run] = [one for one in draft.amended if isinstance(one, Run)]
+    assert [str(one.value) for one in run.readings] == now
+
+
+@pytest.mark.parametrize(
+    ("first", "says"),
+    [
+        ("base opening 178.9", "no 4 mm screws left"),
+        ("base opening 178.9", "no, it should be 180"),
+        ("base opening 178.9", "no, diffuser was 120.4"),
+        ("base opening 178.9", "no, 12.4 V"),
+        ("glued the diffuser", "no, 178.6"),
+        ("base opening 178.9", "sorry, 20.3 not 20.4"),
+        ("diffuser 120.2 x 120.3", "no, 120.1"),
+    ],
+)
+def test_a_figure_of_something_else_puts_nothing_right(first: str, says: str) -> None:
+    line = asked(says, on_record(first))
+    assert line.amends is None

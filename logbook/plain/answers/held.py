@@ -26,6 +26,8 @@ def held_to_records(
     if line.amends is not None:
         return line
     line = held_to_readings(line, snapshot, answered)
+    if line.amends is not None:
+        return line
     line = held_to_words(line, snapshot, answered)
     line = held_to_untold(line, snapshot, answered)
     line = held_to_it(line, snapshot, answered)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 from dataclasses import replace
+from fractions import Fraction
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.answers.amended import PUT_RIGHT, asked_to_amend
@@ -13,7 +14,7 @@ from logbook.plain.told.put_right import puts_right
 from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
-from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.happenings import Deviation, Reading, Run
 from logbook.records.states.pieces import Taken, pieces_of, readings_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -33,6 +34,8 @@ def held_to_readings(
     entry that is wrong. Of two figures one was read, and the other is what it should
     have been. What was `answered` is not asked again.
     """
+    if (said := _SAID_ANEW.fullmatch(line.line.strip())) is not None:
+        return _held_to_last(line, said, snapshot, answered)
     parts = snapshot.named(line.facts.part, Part) if line.facts.part else ()
     if len(parts) != 1 or not _may_correct(line):
         return line
@@ -52,6 +55,81 @@ def held_to_readings(
         plain = replace(line, doubts=() if _stands(line) else line.doubts)
         return asked_to_amend(plain, doubt, entry, _with(entry, taken.reading, new))
     return line
+
+
+_VALUE = r"\d+(?:[.,]\d+)?"
+_UNIT = r"(?:\s?[^\W\d_°µ%]{1,3}|\s?[°µ%][^\W\d_]?)?"
+_SAID_ANEW = re.compile(
+    r"(?i)(?:no|nope|sorry|oops|whoops|wait|correction|i mean(?:t)?|make (?:it|that)|"
+    r"scratch that|err?)\b(?:[\s,:;.!-]+(?:no|sorry|wait|"
+    r"wrong))*[\s,:;.!-]+(?:(?:it|that|the|this|my)\s+)*"
+    r"(?:(?P<of>[^\d,;:]+?)\s+)??(?:(?:is|was|reads?|makes?)\s+)?"
+    rf"(?P<new>{_VALUE})(?P<unit>{_UNIT})"
+    rf"(?:,?\s+(?:and\s+)?(?:not|instead of)\s+(?P<old>{_VALUE}){_UNIT})?[.!]?"
+)
+"""A line that only says a figure anew: no, 22.14; sorry, 20.3 not 20.4."""
+_NEAR = Fraction(1, 10)
+"""Of several values the one so near is meant: 599.4 after 599.2 × 399.5."""
+
+
+def _held_to_last(
+    line: Understanding,
+    said: re.Match[str],
+    snapshot: Snapshot,
+    answered: Collection[str],
+) -> Understanding:
+    """Give the line, asked first whether it puts right what was read just before."""
+    found = _just_read(line, said, snapshot)
+    if found is None:
+        return line
+    run, reading, new = found
+    question = (
+        f"{reading.value} is on record, as {_called(Taken(reading, run))} of "
+        f"“{run.title}” {run.id}: put {new} there instead?"
+    )
+    if question in answered:
+        return line
+    doubt = Doubt("amend", question, (PUT_RIGHT, *_NOTE))
+    return asked_to_amend(line, doubt, run, _with(run, reading, new))
+
+
+def _just_read(
+    line: Understanding, said: re.Match[str], snapshot: Snapshot
+) -> tuple[Run, Reading, Quantity] | None:
+    """Give the one value of the newest entry that may be meant, and what it is now."""
+    told = [one for one in snapshot.entries if not isinstance(one, Deviation)]
+    run = told[-1] if told else None
+    if not isinstance(run, Run) or not _of_that(line, said["of"] or "", run):
+        return None
+    found = []
+    for reading in run.readings:
+        old = reading.value
+        if not isinstance(old, Quantity) or old.metal:
+            continue
+        try:
+            new = parse_quantity(f"{said['new']} {said['unit'].strip() or old.unit}")
+            was = parse_quantity(said["old"], old.unit) if said["old"] else old
+        except (BadInput, NeedsAnswer):
+            return None
+        meant = new.dimension == old.dimension and not _alike(new, old)
+        if meant and _alike(was, old):
+            found.append((run, reading, new))
+    if len(found) > 1:
+        found = [one for one in found if _is_near(one[1].value, one[2])]
+    return found[0] if len(found) == 1 else None
+
+
+def _of_that(line: Understanding, of: str, run: Run) -> bool:
+    """Tell whether what a line names is what was read: no, deck was 599.4."""
+    known = f"{run.title} {run.piece.name if run.piece else ''}".casefold()
+    named = of.casefold().removeprefix("the ").split()
+    part = "" if line.facts.part_is_new else line.facts.part.casefold()
+    return part in known and all(word in known for word in named)
+
+
+def _is_near(old: object, new: Quantity) -> bool:
+    assert isinstance(old, Quantity)
+    return abs(old.to(new.unit) - new.value) <= abs(new.value) * _NEAR
 
 
 _NOTE = SO_OR_NOTE[1:]
