@@ -8,13 +8,14 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from logbook.cli import terms
+from logbook.cli import settle_twins, terms
 from logbook.cli.pages import press_of
 from logbook.counting import so_many
 from logbook.errors import NeedsAnswer, Problem, ProblemsFound
 from logbook.project import Project
 from logbook.publish.page_files import PUBLISHED
 from logbook.publish.page_files import differing as differing_on_disk
+from logbook.records.kinds.workshop import Piece
 from logbook.records.making.joined_faults import joined_faults
 from logbook.records.making.settling import (
     differing,
@@ -35,11 +36,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         choices=("ours", "theirs"),
         help="the side to take where a record was changed on both",
     )
+    settle_twins.arguments(parser)
     terms.logging(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Join runs and known faults, relabel the later of two names, ask the rest.
+    """Join what is one, relabel the later of two equal names, ask the rest.
 
     Published pages in conflict are written anew from the records that came of it.
     """
@@ -50,6 +52,7 @@ def run(args: argparse.Namespace) -> int:
         if problem.found == "a merge conflict"
     ]
     project.reload()
+    done += settle_twins.made_one(project, args)
     done += _relabelled(project, args)
     done += _joined(project, args)
     done += _republished(project, args)
@@ -75,7 +78,12 @@ def _relabelled(project: Project, args: argparse.Namespace) -> list[str]:
         return []
     subject = "settle: " + ", ".join(record.title for record in draft.amended)
     project.save(draft, subject, terms.moment(args))
-    return [f"{r.formerly[-1]} is now {r.title}  [{r.id}]" for r in draft.amended]
+    done = []
+    for one in draft.amended:
+        done.append(f"{one.formerly[-1]} is now {one.title}  [{one.id}]")
+        if isinstance(one, Piece):
+            done.append(settle_twins.if_one(one))
+    return done
 
 
 def _joined(project: Project, args: argparse.Namespace) -> list[str]:

@@ -15,8 +15,8 @@ class Checked:
     """Where problems were found, so that later only what changed is checked again.
 
     They are by file, by the id of a record that refers to nothing, of equal labels,
-    of equal revisions and of known faults saved twice. `twice` tells whether two files
-    have one id.
+    of equal revisions, of known faults saved twice and of dimensions made twice.
+    `twice` tells whether two files have one id.
     """
 
     files: Mapping[str, tuple[Problem, ...]]
@@ -24,6 +24,7 @@ class Checked:
     labels: tuple[Problem, ...]
     revisions: tuple[Problem, ...]
     faults: tuple[Problem, ...] = ()
+    sizes: tuple[Problem, ...] = ()
     twice: bool = False
 
     def in_order(self, record: Callable[[str], Record]) -> tuple[Problem, ...]:
@@ -31,4 +32,4 @@ class Checked:
         problems = [one for path in sorted(self.files) for one in self.files[path]]
         for one in sorted(map(record, self.dangling), key=age):
             problems += self.dangling[one.id]
-        return (*problems, *self.labels, *self.revisions, *self.faults)
+        return (*problems, *self.labels, *self.revisions, *self.faults, *self.sizes)

@@ -13,6 +13,7 @@ from logbook.records.together.ordered import age
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.same_faults import saved_twice
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.twins import joined_to, twin_sizes
 
 NAMED = (
     design.Part,
@@ -43,6 +44,8 @@ def _unresolved(snapshot: Snapshot, record: Record) -> Iterator[Problem]:
     for ref in refs_in(record):
         if ref.id and ref.id not in snapshot:
             path, accepted = snapshot.path(record), "the id of a record that is here"
+            if to := joined_to(snapshot, ref):
+                accepted = f"“{to.ref}”, which it was joined to (settle)"
             yield Problem(path, 0, "reference", f"“{ref}”", accepted)
 
 
@@ -55,7 +58,10 @@ def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
         if key in seen:
             path, other = snapshot.path(record), snapshot.path(seen[key])
             found = f"{kind_of(record).shown} “{record.title}”, as in {other}"
-            yield Problem(path, 1, "title", found, "a name of its own (settle)")
+            accepted = "a name of its own (settle)"
+            if isinstance(record, workshop.Piece):
+                accepted = "a name of its own, or one piece of both (settle)"
+            yield Problem(path, 1, "title", found, accepted)
         else:
             seen[key] = record
 
@@ -71,6 +77,15 @@ def same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
             yield Problem(path, 1, "label", found, "a label of its own (settle)")
         else:
             seen[key] = revision
+
+
+def same_sizes(snapshot: Snapshot) -> Iterator[Problem]:
+    """Give a problem for each dimension that has the name of an older one."""
+    for older, later in twin_sizes(snapshot):
+        path, other = snapshot.path(later), snapshot.path(older)
+        found = f"dimension “{later.title}” of {later.part.name}, as in {other}"
+        accepted = "one dimension of a name (settle joins them)"
+        yield Problem(path, 1, "title", found, accepted)
 
 
 def same_faults(snapshot: Snapshot) -> Iterator[Problem]:

@@ -13,6 +13,7 @@ from logbook.records.together.clashes import (
     same_faults,
     same_labels,
     same_revisions,
+    same_sizes,
 )
 from logbook.records.together.snapshot import Snapshot, Stored
 from logbook.records.written.text import FORMAT, Parsed
@@ -42,8 +43,9 @@ def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
             found[path] = problems
     plain = Snapshot(stored, (), read_only)
     labels, revisions = tuple(same_labels(plain)), tuple(same_revisions(plain))
-    faults = tuple(same_faults(plain))
-    checked = Checked(found, dangling(plain, plain), labels, revisions, faults, twice)
+    faults, sizes = tuple(same_faults(plain)), tuple(same_sizes(plain))
+    loose = dangling(plain, plain)
+    checked = Checked(found, loose, labels, revisions, faults, sizes, twice)
     return with_problems(plain, checked)
 
 

@@ -7,10 +7,13 @@ import typing
 from collections.abc import Callable
 from functools import cache
 from operator import attrgetter
-from typing import Any
+from typing import Any, TypeVar
 
 from logbook.records.kinds.field_types import field_types
 from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+
+R = TypeVar("R", bound=Record)
 
 
 def refs_in(value: Any) -> list[Ref]:
@@ -34,6 +37,29 @@ def _gather(value: Any, found: list[Ref]) -> None:
                 found.append(held)
             elif held:
                 _gather(held, found)
+
+
+def pointed(record: R, gone: str, to: Ref) -> R:
+    """Give a record with every reference to the id `gone` led elsewhere.
+
+    What then stands twice in a row of references stands there once.
+    """
+    return typing.cast("R", _pointed(record, gone, to))
+
+
+def _pointed(value: Any, gone: str, to: Ref) -> Any:
+    if type(value) is Ref:
+        return to if value.id == gone else value
+    if type(value) is tuple:
+        led = [_pointed(item, gone, to) for item in value]
+        refs = all(type(item) is Ref for item in led)
+        return tuple(dict.fromkeys(led) if refs else led)
+    cls: type = type(value)
+    names = _referring(cls)
+    if not names:
+        return value
+    led_on = {name: _pointed(getattr(value, name), gone, to) for name in names}
+    return dataclasses.replace(value, **led_on)
 
 
 _HELD_BY: dict[type, Callable[[Any], tuple[Any, ...]]] = {}

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from logbook.records.kinds.design import Project, Revision
+from logbook.records.kinds.design import Characteristic, Project, Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.record import Record
@@ -22,6 +22,7 @@ from logbook.records.together.clashes import (
     same_faults,
     same_labels,
     same_revisions,
+    same_sizes,
 )
 from logbook.records.together.from_files import make_snapshot, with_problems
 from logbook.records.together.names import folded, names_of
@@ -252,10 +253,14 @@ def _names_alone(record: Record) -> set[str]:
 
 
 def _at_loose_ends(before: Snapshot, change: _Change) -> set[str]:
-    """Give the records that led to what is gone, or to nothing until now."""
+    """Give the records that led to what is gone, or to nothing until now.
+
+    What is gone may have been joined to another, which is then called so formerly.
+    """
     assert before.checked is not None
     found = {one.id for record in change.gone for one in before.mentions(record)}
-    if change.came.keys() - change.went.keys():
+    renamed = any(one.formerly for one in change.both)
+    if renamed or change.came.keys() - change.went.keys():
         found |= before.checked.dangling.keys()
     return found
 
@@ -275,4 +280,8 @@ def _checked(
     faults = checked.faults
     if any(isinstance(one, Erratum) for one in change.both):
         faults = tuple(same_faults(after))
-    return Checked(checked.files, {**kept, **loose}, labels, revisions, faults)
+    sizes = checked.sizes
+    if any(isinstance(one, Characteristic) for one in change.both):
+        sizes = tuple(same_sizes(after))
+    loose |= kept
+    return Checked(checked.files, loose, labels, revisions, faults, sizes)
