@@ -61,6 +61,18 @@ def test_another_bolt_is_got_and_goes_in_where_the_old_one_was(bolted: Stand) ->
     assert "no step names it" not in order
 
 
+def test_a_screw_that_a_cure_names_is_got_ready_listed_or_not(bolted: Stand) -> None:
+    for name, sized in (("cover rocks", "M3x6"), ("lid rocks", "M4x12")):
+        told(bolted, "failure", "crossbar", name, "--met-by", "drawing", "--cure",
+             f"take {sized} instead")  # fmt: skip
+    told(bolted, "part", "M4x12", "--source", "bought")
+    told(bolted, "line", "M4x12", "2")
+    order = page(bolted, "errata", "1.2").partition("### In this order")[2]
+    ready = order.partition("Have ready before you take anything apart: ")[2]
+    got = ready.partition(", bought")[0].split(", ")
+    assert sorted(got) == ["M3x6", "M4x12", "M5x20"]
+
+
 def test_what_is_on_top_is_named_and_what_cannot_be_undone_too(bolted: Stand) -> None:
     order = page(bolted, "errata", "1.2").partition("### In this order")[2]
     assert (

@@ -6,6 +6,7 @@ made before anything is taken apart.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -17,6 +18,7 @@ from logbook.publish.release.readback import SaidStep, read_step
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Source
 from logbook.records.states.statements import Form
 from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
@@ -52,7 +54,8 @@ class Closes:
 class InOrder:
     """What to do one after the other; each may be empty.
 
-    `idle` is not used until then, `ready` is made first, `bought` is got first,
+    `idle` is not used until then, `ready` is made first, `bought` is got first, on a
+    list or not,
     `if_needed` is made where it has to be made again; `fitted` is what comes off with
     each of these, `suited` what was made to suit one. `back` are the steps from the
     last one back, `on_top` those later than the first of them that nothing has to be
@@ -105,7 +108,7 @@ def in_order(
     return InOrder(
         idle=tuple(dict.fromkeys(f.part for f in faults if f.stop and f.part)),
         ready=(ready := tuple(dict.fromkeys(_taken(parts, outright=True)))),
-        bought=tuple(dict.fromkeys(_named(one) for one in parts if _is_got(one))),
+        bought=tuple(dict.fromkeys(_bought(snapshot, parts, faults))),
         if_needed=tuple(
             one
             for one in dict.fromkeys(_taken(parts, outright=False))
@@ -162,6 +165,24 @@ def _goes_in(one: ToDo) -> str:
 def _is_got(one: ToDo) -> bool:
     """Tell whether something else is bought for a part."""
     return one.gets and bool(one.take) and not is_no(one.remake)
+
+
+def _bought(
+    snapshot: Snapshot, parts: Sequence[ToDo], faults: Sequence[KnownFault]
+) -> Iterator[str]:
+    """Name what is bought to do it: what takes the place of a part, what a cure names.
+
+    Of what a cure names those that no list has, and screws and the like that are on
+    record under the size they are called by.
+    """
+    yield from (_named(one) for one in parts if _is_got(one))
+    for fault in faults:
+        yield from fault.unlisted
+        do = "" if fault.idle else f" {folded(fault.do_this)} "
+        for part in snapshot.all(Part):
+            sized = re.match(r"M\d", part.title) and part.source is Source.BOUGHT
+            if sized and part.title != fault.part and f" {folded(part.title)} " in do:
+                yield part.title
 
 
 def _named(one: ToDo) -> str:
