@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from logbook.advice.faults.headline import headline
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure, Status
+from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import reason_of
 from logbook.records.together.snapshot import Snapshot
 
 
 def gone_because(snapshot: Snapshot, piece: Piece) -> str:
-    """Give the reason in the last word on a piece; empty where none was given."""
+    """Give the reason in the last word on a piece; empty where none was given.
+
+    That something of it is used as it is does not say why it is gone.
+    """
     said = ""
     for one in snapshot.mentions(piece, Disposal, Failure, Deviation, Status):
+        if not isinstance(one, Status) and one.disposition is Disposition.USE_AS_IS:
+            continue
         if isinstance(one, Status) and snapshot.find(one.of) is piece:
             said = one.because
         elif isinstance(one, Disposal) and snapshot.find(one.piece) is piece:

@@ -8,8 +8,9 @@ from datetime import datetime
 
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure
 from logbook.records.kinds.ids import Ref
-from logbook.records.kinds.words import Blame, Disposition
+from logbook.records.kinds.words import Blame, Disposition, State
 from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import last_word
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -74,7 +75,8 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
     """Give the deviations and failures nobody has decided on yet.
 
     What is done with a piece decides on the faults it names; where it names none, and
-    was not done for another reason, on every fault the piece had by then.
+    was not done for another reason, on every fault the piece had by then. Of a
+    piece that was scrapped for another fault nothing is left to decide.
     """
     disposals = snapshot.all(Disposal)
     answered = {
@@ -94,6 +96,7 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
         if fault.disposition is None
         and fault.id not in answered
         and not (done and _settled(snapshot, fault, done))
+        and not _is_scrapped(snapshot, fault)
     )
 
 
@@ -116,6 +119,13 @@ def _settled(
     piece = snapshot.find(fault.piece, Piece)
     last = done.get(piece.id) if piece is not None else None
     return last is not None and last >= fault.when
+
+
+def _is_scrapped(snapshot: Snapshot, fault: Deviation | Failure) -> bool:
+    """Tell whether its piece was scrapped for another fault: its entry says so."""
+    piece = snapshot.find(fault.piece, Piece)
+    state, by = last_word(snapshot, piece) if piece else (State.MADE, None)
+    return state is State.SCRAPPED and isinstance(by, Failure | Deviation)
 
 
 def unanswered(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
