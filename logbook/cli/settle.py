@@ -8,7 +8,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from logbook.cli import settle_twins, terms
+from logbook.cli import settle_gone, settle_twins, terms
 from logbook.cli.pages import press_of
 from logbook.counting import so_many
 from logbook.errors import NeedsAnswer, Problem, ProblemsFound
@@ -37,6 +37,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="the side to take where a record was changed on both",
     )
     settle_twins.arguments(parser)
+    settle_gone.arguments(parser)
     terms.logging(parser)
 
 
@@ -55,10 +56,11 @@ def run(args: argparse.Namespace) -> int:
     done += settle_twins.made_one(project, args)
     done += _relabelled(project, args)
     done += _joined(project, args)
+    done += settle_gone.brought_back(project, args)
     done += _republished(project, args)
     outcome = {} if args.later else terms.committed(project)
     unread = [f"to be mended by hand: {one}" for one in _unread(project)]
-    left = [*unread, *_left_to_do(project)]
+    left = [*unread, *settle_gone.still_gone(project), *_left_to_do(project)]
     code = ProblemsFound.exit_code if unread else 0
     if args.json:
         terms.answer(settled=done, left_to_do=left, **outcome)
@@ -139,7 +141,8 @@ def _left_to_do(project: Project) -> list[str]:
     marked = [path for path in paths if _is_marked(top / path)]
     held = f"git still holds {so_many(paths, 'file')} as in conflict"
     first = f"; first mend by hand: {', '.join(marked)}" if marked else ""
-    return [f"{held}{first}; then: git add {shlex.join(paths)} && git commit"]
+    then = f"{held}{first}; then: git add {shlex.join(paths)} && git commit"
+    return [*settle_gone.removed_on_one_side(project), then]
 
 
 def _is_marked(path: Path) -> bool:

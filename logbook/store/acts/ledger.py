@@ -79,6 +79,8 @@ class Ledger:
     def redo(self, undoing: Act, at: datetime) -> tuple[str, ...]:
         """Bring back what this act took back; give the paths touched.
 
+        A file that a merge kept meanwhile, changed in another clone, stays as it is.
+
         Raises:
             ChangedMeanwhile: a file was changed since; nothing is touched.
             Refused: a text it took away is kept no more.
@@ -95,10 +97,15 @@ class Ledger:
             Refused: a text it replaced is kept no more.
         """
         texts = Replaced(self.home)
-        return [
+        writes = [
             Write(one.path, texts.of(one), one.after or None)
             for one in reversed(act.files)
         ]
+        gone = [one for one in writes if one.before or not self._stands(one.path)]
+        return gone if act.undoes and gone else writes
+
+    def _stands(self, path: str) -> bool:
+        return (self.root / path).exists()
 
     def _reverse(self, act: Act, by: Act) -> tuple[str, ...]:
         """Put the files as they were before an act, noted as done by another."""

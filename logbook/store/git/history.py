@@ -130,6 +130,49 @@ def unmerged(repository: Repository) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one.partition("\t")[2] for one in answer.fields()))
 
 
+def unmerged_removals(repository: Repository) -> dict[str, bool]:
+    """Give the unmerged paths that one side alone removed; True where that is here.
+
+    Of a file that is removed here the index has the other side alone (stage 3).
+    """
+    answer = ask(repository.top, "ls-files", "-u", "-z")
+    stages: dict[str, set[str]] = {}
+    for one in answer.fields() if answer.good else ():
+        said, _, path = one.partition("\t")
+        stages.setdefault(path, set()).add(said[-1:])
+    return {
+        path: "2" not in held
+        for path, held in stages.items()
+        if "1" in held and len(held) == 2
+    }
+
+
+def removals(repository: Repository, folder: str) -> dict[str, str]:
+    """Give each file this branch removed from a folder, with the last such commit."""
+    told = ask(
+        repository.top,
+        "log",
+        "-z",
+        "--full-history",
+        "--diff-filter=D",
+        "--name-only",
+        "--no-renames",
+        "--no-show-signature",
+        "--format=tformat:%x01%H",
+        "HEAD",
+        "--",
+        folder,
+    )
+    found: dict[str, str] = {}
+    commit = ""
+    for one in told.fields() if told.good else ():
+        if one.startswith("\x01"):
+            commit = one[1:]
+        elif path := one.lstrip("\n"):
+            found.setdefault(path, commit)
+    return found
+
+
 def tag(repository: Repository, name: str, commit: str, text: str) -> str:
     """Make an annotated tag, signed if the user signs his tags; gives its id.
 
