@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from logbook.advice.faults.held_release import came_with, release_words, released_as
 from logbook.advice.faults.holding import (
     Held,
     clear_words,
@@ -93,8 +94,10 @@ def _held(project: Project, args: argparse.Namespace) -> int:
     if args.revision:
         revision = snapshot.lookup(args.revision, Revision)
         held.append(Held((revision,), revision.title))
-    found, unknown = held_by_files(snapshot, dict(_files(args.files)))
-    held += found
+    files = dict(_files(args.files))
+    found, unknown = held_by_files(snapshot, files)
+    releases = released_as(snapshot, files.values())
+    held += (*found, *came_with(snapshot, releases, found))
     held += held_by_build(snapshot, build) if build else ()
     stands = standings(snapshot, held, build)
     told = list(holding_advice(snapshot, stands))
@@ -107,12 +110,15 @@ def _held(project: Project, args: argparse.Namespace) -> int:
                 {"what": one.because, "revisions": [r.title for r in one.revisions]}
                 for one in held
             ],
+            releases=[one.label for one in releases],
             newer=newer,
             clear=clear,
             unknown=list(unknown),
             advice=[as_facts(one) for one in told],
         )
         return 0
+    if said := release_words(releases):
+        print(said)
     for one in told:
         print(f"{one.grade.value}: {one.statement}")
     for line in (*newer, *clear):

@@ -85,6 +85,51 @@ def test_a_folder_is_its_design_files_renamed_or_with_other_line_ends(
     assert "notes.txt" not in said
 
 
+def of_release(stand: Stand, *labels: str) -> str:
+    """Give what is said to who holds the drawings these releases had."""
+    mine = stand.bench.top.parent / "mine"
+    mine.mkdir()
+    for label in labels:
+        for name in ("base", "crossbar", "diffuser"):
+            file = stand.bench.git("show", f"as-built/{label}:drawings/{name}.dxf")
+            (mine / f"{name} {label}.dxf").write_bytes(file.encode())
+    code, said = stand.look("errata", "--files", str(mine))
+    assert code == 0, said
+    return said
+
+
+@pytest.fixture
+def flickering(stand: Stand) -> Stand:
+    """Give a stand of whose bought lamp, which no file draws, a fault is known."""
+    flickers = ("failure", "lamp", "lamp flickers", "--met-by", "drawing")
+    told(stand, *flickers, "--cure", "a longer lead")
+    return stand
+
+
+def test_who_holds_all_files_of_a_release_hears_the_faults_of_what_has_no_file(
+    flickering: Stand,
+) -> None:
+    said = of_release(flickering, "1.0")
+    assert said.startswith("these are the design files of release 1.0\n")
+    assert "the lamp of release 1.0 is lamp first issue, which has it" in said
+    assert "diffuser 1.0.dxf is diffuser first issue, which has it" in said
+
+
+def test_one_file_of_several_is_no_release(flickering: Stand) -> None:
+    said = held(flickering, "drawings/diffuser.dxf")[1]
+    assert "design files of" not in said
+    assert "lamp flickers" not in said
+
+
+def test_where_two_releases_have_the_same_files_both_are_named(
+    flickering: Stand,
+) -> None:
+    told(flickering, "release", "1.2", "--anyway")
+    said = of_release(flickering, "1.1")
+    assert "the design files of releases 1.1 and 1.2: the files do not tell" in said
+    assert "lamp flickers" not in said
+
+
 def test_a_folder_without_a_design_file_is_told_what_is_accepted(stand: Stand) -> None:
     empty = stand.bench.top.parent / "empty"
     empty.mkdir()

@@ -140,8 +140,11 @@ async def test_a_file_is_known_by_its_content_whatever_it_is_called(
     for number, place in enumerate(sorted((stand / "drawings").glob("*.dxf"))):
         shutil.copy(place, mine / f"file {number}.dxf")
     snapshot = project(stand).snapshot
-    held, _ = held_as(snapshot, f"path {mine}")
-    assert {one.because for one in held} <= {f"file {n}.dxf" for n in range(9)}
+    held, remark = held_as(snapshot, f"path {mine}")
+    assert remark == "these are the design files of release 1.1"
+    beside = "the lamp of release 1.1"
+    known = {f"file {n}.dxf" for n in range(9)} | {beside}
+    assert beside in {one.because for one in held} <= known
     assert held
     async with bench(stand, (100, 34)) as at:
         await holding(at, str(mine))

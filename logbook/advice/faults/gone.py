@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from logbook.advice.faults.headline import headline
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure, Status
+from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import reason_of
@@ -17,7 +18,7 @@ def gone_because(snapshot: Snapshot, piece: Piece) -> str:
     """
     said = ""
     for one in snapshot.mentions(piece, Disposal, Failure, Deviation, Status):
-        if not isinstance(one, Status) and one.disposition is Disposition.USE_AS_IS:
+        if _is_kept(one):
             continue
         if isinstance(one, Status) and snapshot.find(one.of) is piece:
             said = one.because
@@ -28,6 +29,13 @@ def gone_because(snapshot: Snapshot, piece: Piece) -> str:
             seen = one.symptom if isinstance(one, Failure) else ""
             said = (seen or headline(snapshot, one)) if own else said
     return said
+
+
+def _is_kept(one: Record) -> bool:
+    return (
+        isinstance(one, Disposal | Failure | Deviation)
+        and one.disposition is Disposition.USE_AS_IS
+    )
 
 
 def done_because(snapshot: Snapshot, disposal: Disposal) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from logbook.advice.faults.held_release import came_with, release_words, released_as
 from logbook.advice.faults.holding import (
     Held,
     held_by_build,
@@ -152,4 +153,7 @@ def _held_files(snapshot: Snapshot, place: Path) -> tuple[tuple[Held, ...], str]
         )
     if unknown and not place.is_dir():
         remark = f"{', '.join(unknown)} belongs to no revision on record"
-    return held, remark
+    releases = released_as(snapshot, files.values())
+    named = release_words(releases)
+    rest = came_with(snapshot, releases, held)
+    return (*held, *rest), ". ".join(filter(None, (named, remark)))
