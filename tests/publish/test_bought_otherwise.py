@@ -68,3 +68,17 @@ def test_words_that_went_out_again_as_they_are_are_not_asked_about_for_ever(
 ) -> None:
     told(sold, "release", "1.3", "--anyway")
     assert "the list has the switch" not in sold.look("check")[1]
+
+
+def test_how_to_tell_a_bought_one_is_the_list_and_its_sizes_not_a_revision(
+    sold: Stand,
+) -> None:
+    told(sold, "release", "1.3", "--anyway")
+    sticks = ("failure", "switch", "switch sticks", "--met-by", "drawing")
+    told(sold, *sticks)
+    told(sold, "erratum", "switch sticks")
+    tell = "**How to tell that yours is**: it was bought as switch by the list of"
+    assert f"{tell} release 1.3 (bolt 6.35 mm)." in page(sold, "errata", "1.3")
+    told(sold, "erratum", "switch sticks", "--revision", "switch first issue")
+    both = "**How to tell that yours is**: it was bought as switch."
+    assert both in page(sold, "errata", "1.2")

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from logbook.advice.faults.applies import has_it, standing
 from logbook.advice.faults.drafted import affected_revision
-from logbook.advice.faults.telling import MADE_FROM, how_to_tell, made_from
+from logbook.advice.faults.telling import BOUGHT_AS, MADE_FROM, how_to_tell, made_from
 from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum
@@ -57,5 +57,7 @@ def tell_now(snapshot: Snapshot, erratum: Erratum) -> str:
 
 def _worked_out(said: str, found: Sequence[Revision]) -> bool:
     """Tell whether words are those that are drafted for one of these revisions."""
-    begins = tuple(f"{MADE_FROM} {one.title}" for one in found)
-    return any(clause.startswith(begins) for clause in said.split("; "))
+    made = [f"{how} {one.title}" for how in (MADE_FROM, BOUGHT_AS) for one in found]
+    whole = {f"{BOUGHT_AS} {one.part.name}" for one in found}
+    clauses = said.split("; ")
+    return any(one in whole or one.startswith(tuple(made)) for one in clauses)

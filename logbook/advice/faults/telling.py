@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from logbook.advice.faults.telling_bought import bought_words
 from logbook.quantity import Quantity
 from logbook.records.kinds import assembling, design
 from logbook.records.kinds.design import Characteristic, Revision
@@ -39,7 +40,8 @@ def how_to_tell(
             # Neither size nor file tells; what else was changed does.
             return f"{said[0]}; {_by_rest(snapshot, entry, revision, alike, shared)}"
     if every:
-        said.append("; or ".join(made_from(snapshot, one, every) for one in every))
+        told = dict.fromkeys(made_from(snapshot, one, every) for one in every)
+        said.append("; or ".join(told))
         for file, others in shared:
             said.append(
                 f"{file.path} does not tell them apart, {others} has the same file"
@@ -65,8 +67,7 @@ def made_from(
     files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
     part = snapshot.find(revision.part, design.Part)
     if part is not None and part.source is Source.BOUGHT:
-        only = len(revisions_of(snapshot, part)) == 1
-        made = f"{BOUGHT_AS} {part.title if only else revision.title}"
+        made = f"{BOUGHT_AS} {bought_words(snapshot, part, revision, having)}"
     else:
         made = f"{MADE_FROM} {revision.title}"
     return f"{made} ({files})" if files else made
