@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.publish.html import anchor
 from logbook.shop.chains.suit import Side, Wanted, make_to_suit
 from tests.publish.stand import Stand
 
@@ -37,6 +38,69 @@ def test_the_guide_says_what_holds_where_the_places_differ(published: Stand) -> 
     assert "smallest and the largest is better" in rule
     assert f"by more than {ONLY} mm only that keeps the limits" in rule
     assert re.search(rf"by more than {NO_SIZE} mm, no one size suits", rule)
+
+
+def test_a_drawn_size_says_in_its_table_that_it_is_made_to_suit_and_leads_to_the_gap(
+    published: Stand,
+) -> None:
+    text = published.run("guide", "1.1", "--print")[1]
+    table = text.partition("### Crossbar")[2].partition("\n### ")[0]
+    row = next(line for line in table.splitlines() if line.startswith("| length"))
+    gap = "bar between the uprights"
+    assert "| 179.7 mm (179.6 mm to 179.8 mm); made to suit: measured opening " in row
+    assert f"; see gap [{gap}](#{anchor(gap)}) | gap 0.1 mm to 0.5 mm |" in row
+    heading = next(line for line in text.splitlines() if line.endswith(gap[1:]))
+    assert anchor(heading.lstrip("# ")) == anchor(gap)
+
+
+def told_of(stand: Stand, name: str, formula: str, last: str) -> str:
+    """Put a gap on record, release it, and give what the guide says to do for it."""
+    limits = ("--limits", "0.1 to 0.3", "--last", last)
+    assert stand.run("gap", name, formula, *limits)[0] == 0
+    assert stand.run("release", "1.2", "--anyway")[0] == 0
+    text = stand.run("guide", "1.2", "--print")[1]
+    return text.partition(f"### {name.capitalize()}\n")[2].partition("\n#")[0]
+
+
+def test_each_gap_names_what_is_made_first_since_each_has_its_own_last(
+    stand: Stand,
+) -> None:
+    for part, size in (("collar", "height=5"), ("lamp", "thickness=4")):
+        stand.run("part", part, "--dimension", size)
+    gap = "base.opening - collar.height - lamp.thickness"
+    told = told_of(stand, "collar under the lamp", gap, "collar.height")
+    assert "Make the base first. Measure the opening of the base, the thickness" in told
+    bar = stand.run("guide", "1.2", "--print")[1].partition("### Bar between")[2]
+    assert "Make the base first. Measure the opening of the base." in bar
+
+
+def test_what_is_only_bought_is_measured_as_it_is(stand: Stand) -> None:
+    for part, size in (("collar", "bore=5"), ("lamp", "thickness=4")):
+        stand.run("part", part, "--dimension", size)
+    told = told_of(stand, "lamp in it", "collar.bore - lamp.thickness", "collar.bore")
+    assert "first" not in told
+    assert "\nMeasure the thickness of the lamp." in told
+
+
+def test_a_hole_made_to_suit_has_its_rule_in_measured_sizes_too(stand: Stand) -> None:
+    for part, size in (("collar", "bore=5"), ("pin", "diameter=4.9")):
+        stand.run("part", part, "--dimension", size)
+    told = told_of(stand, "pin in it", "collar.bore - pin.diameter", "collar.bore")
+    assert "Make the pin first. Measure the diameter of the pin." in told
+    rule = "Then make the bore of the collar = measured diameter of the pin + 0.2 mm, "
+    assert rule in told
+    assert "Of several places the largest counts" in told
+
+
+def test_a_gap_that_is_no_plain_sum_says_its_rule_as_a_whole_sentence(
+    stand: Stand,
+) -> None:
+    for part, size in (("collar", "bore=5"), ("pin", "diameter=2.4")):
+        stand.run("part", part, "--dimension", size)
+    gap = "collar.bore - 2 * pin.diameter"
+    told = told_of(stand, "pins in it", gap, "collar.bore")
+    rule = "Then make the bore of the collar so that the gap “pins in it” comes to "
+    assert f"{rule}0.1 mm to 0.3 mm, whatever the drawing says." in told
 
 
 @given(st.lists(st.floats(180.0, 180.0 + NO_SIZE), min_size=1, max_size=4))

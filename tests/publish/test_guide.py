@@ -211,7 +211,8 @@ def test_what_is_made_to_suit_has_no_size_to_copy(stand: Stand) -> None:
     assert stand.run("revise", "crossbar", *words)[0] == 0
     assert stand.run("release", "1.2", "--anyway")[0] == 0
     row = (
-        "| length | to suit: measured opening of the base − 0.3 mm "
+        "| length | to suit: measured opening of the base − 0.3 mm; see gap "
+        "[bar between the uprights](#bar-between-the-uprights) "
         "| gap 0.1 mm to 0.5 mm | 178.3 mm (build 1, first issue) |"
     )
     assert row in guide(stand, "1.2")

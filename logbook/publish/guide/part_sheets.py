@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from logbook.advice.changes.compensated import compensation_words
 from logbook.advice.changes.unlisted import unlisted
@@ -22,7 +23,7 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Source
-from logbook.records.sizes.definition import dimension, drawn_as_said
+from logbook.records.sizes.definition import Dimension, dimension, drawn_as_said
 from logbook.records.sizes.limits_held import held_words, limits_held
 from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
@@ -42,9 +43,20 @@ class FileView:
     marks: tuple[Mark, ...]
 
 
+class GapLink(NamedTuple):
+    """A gap of the same guide: its name there, its heading, whether it is unchanged."""
+
+    name: str
+    anchor: str
+    live: bool
+
+
 @dataclass(frozen=True, slots=True)
 class SizeView:
-    """A dimension as drawn, and what it became on one build."""
+    """A dimension as drawn, and what it became on one build.
+
+    `suits` is the gap it is made last for, where the guide has it.
+    """
 
     name: str
     drawn: str
@@ -52,6 +64,7 @@ class SizeView:
     became: str
     matters: bool
     marks: tuple[Mark, ...]
+    suits: GapLink | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,24 +195,21 @@ class PartSheets:
         marks = self.released.marked(statement.id)
         revision = self.released.revision(part)
         drawn = dimension(self.snapshot, revision, item)
+        gap = made_to_suit(self.snapshot, item)
+        suits = self._link(gap)
         if statement.id not in self.released.unchanged:
             _, _, text = statement.says.partition(": ")
             drawn_then = drawn_as_said(item, text)
             if drawn_then is None:
                 read = example(self.snapshot, part, item, revision)
-                return SizeView(item.title, text, "", read, matters=False, marks=marks)
+                told = item.title, text, "", read
+                return SizeView(*told, matters=False, marks=marks, suits=suits)
             drawn = drawn_then
-        gap = made_to_suit(self.snapshot, item)
         if drawn.to_suit and gap:
             return self._suited(part, gap, item, marks)
         if drawn.nominal is None:
             return None
-        better = gap is not None and bool(marks)
-        note = f"; better: {suited_words(self.snapshot, gap)}" if gap and better else ""
-        accept = held_words(self.snapshot.project, drawn) or "no limits drawn"
-        if gap is not None and better:
-            note = f" ({accept}){note}"
-            accept = f"gap {limits_text(gap)}"
+        note, accept = self._accepted(drawn, gap, marks)
         held = None if gap else limits_held(self.snapshot.project, drawn)
         same = drawn.nominal == item.nominal
         undrawn = same and only_wanted(self.snapshot, item)
@@ -211,7 +221,36 @@ class PartSheets:
             became=example(self.snapshot, part, item, revision, held),
             matters=item.critical,
             marks=marks,
+            suits=suits,
         )
+
+    def _accepted(
+        self, drawn: Dimension, gap: assembling.Fit | None, marks: tuple[Mark, ...]
+    ) -> tuple[str, str]:
+        """Say what stands behind a drawn size, and what is accepted.
+
+        Where a gap decides, its limits are accepted, and the drawn ones only named.
+        """
+        accept = held_words(self.snapshot.project, drawn) or "no limits drawn"
+        if gap is None:
+            return "", accept
+        link = self._link(gap)
+        if marks or (link and link.live):
+            rule = suited_words(self.snapshot, gap)
+            lead = "better" if marks else "made to suit"
+            return f" ({accept}); {lead}: {rule}", f"gap {limits_text(gap)}"
+        return "; made to suit" if link else "", accept
+
+    def _link(self, gap: assembling.Fit | None) -> GapLink | None:
+        """Lead to where this release's guide tells of a gap, if it does."""
+        if gap is None:
+            return None
+        for told in self.released.of(Form.GAP):
+            if self.snapshot.find(told.of) is gap:
+                live = self.released.live(told) is not None
+                name = gap.title if live else told.of.name
+                return GapLink(name, anchor(name), live)
+        return None
 
     def _suited(
         self,
@@ -228,6 +267,7 @@ class PartSheets:
             became=example(self.snapshot, part, item, self.released.revision(part)),
             matters=item.critical,
             marks=marks,
+            suits=self._link(gap),
         )
 
     def _measured(self, part: Part) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.decimal_text import plain_number
@@ -14,7 +15,9 @@ from logbook.publish.release.statements import limits_text
 from logbook.quantity import Quantity, quantity
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Build
+from logbook.records.together.references import is_of
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.chains.formula import Formula, Name, Node, Sum
@@ -58,8 +61,17 @@ def suited_words(snapshot: Snapshot, gap: Fit) -> str:
     rest = _rest(snapshot, formula.root, last) if formula and last else None
     aim = middle(gap)
     if rest is None or aim is None:
-        return f"so that the gap “{gap.title}” comes to {limits_text(gap)}"
-    return f"measured {rest} − {aim}"
+        return f"{_SO_THAT} the gap “{gap.title}” comes to {limits_text(gap)}"
+    return f"measured {rest.said} {'+' if rest.around else '−'} {aim}"
+
+
+def made_so(what: str, rule: str) -> str:
+    """Say of `what` by which rule it is made, in one clause: “length = measured …”."""
+    return f"{what} {rule}" if rule.startswith(_SO_THAT) else f"{what} = {rule}"
+
+
+_SO_THAT = "so that"
+"""How a rule begins that is no size to put behind “=”."""
 
 
 def gap_words(snapshot: Snapshot, gap: Fit) -> str:
@@ -87,11 +99,24 @@ def _made_last(
         if _meant(snapshot, name) is not last
     ]
     if others:
-        yield f"Make everything else first. Measure {_listed(others)}."
-    yield (
-        f"Then make {what} = {suited_words(snapshot, gap)}, whatever the drawing "
-        f"says. {_places(snapshot, gap, formula, last)}"
-    )
+        first = _made_first(snapshot, formula, last)
+        before = f"Make {_listed(first)} first. " if first else ""
+        yield f"{before}Measure {_listed(others)}."
+    made = made_so(what, suited_words(snapshot, gap))
+    places = _places(snapshot, gap, formula, last)
+    yield f"Then make {made}, whatever the drawing says. {places}"
+
+
+def _made_first(
+    snapshot: Snapshot, formula: Formula, last: Characteristic
+) -> list[str]:
+    """Give the other parts of a gap that are made; what is bought is at hand as it is.
+
+    Of several gaps each has its own last part: “everything else” cannot be of them all.
+    """
+    parts = [snapshot.find(item.part, Part) for item in _sizes(snapshot, formula)]
+    made = [part for part in parts if part and part.source is not Source.BOUGHT]
+    return [part.title for part in made if not is_of(last.part, part)]
 
 
 def rule_words(snapshot: Snapshot, gap: Fit) -> str:
@@ -113,18 +138,20 @@ def _places(
     """Say which of several places counts, as the bench reckons it.
 
     With the middle of the gap at the smallest, what lies half the room above it is at
-    the upper limit: up to there “shorter than the smallest” is no other rule.
+    the upper limit: up to there “shorter than the smallest” is no other rule. What goes
+    around is its mirror image, from the largest.
     """
-    room = _room(gap)
-    if room is None or _rest(snapshot, formula.root, last) is None:
+    room, rest = _room(gap), _rest(snapshot, formula.root, last)
+    if room is None or rest is None:
         return "Of several places the tightest counts."
     unit = gap.lower_limit.unit if gap.lower_limit else ""
     apart = Fraction(int(room * HALFWAY_FROM * _FINEST), _FINEST)
     only = Fraction(int(room / 2 * _FINEST), _FINEST)
     return (
-        "Of several places the smallest counts; where they differ by "
-        f"{plain_number(apart)} {unit} or more, halfway between the smallest and the "
-        f"largest is better, and where by more than {plain_number(only)} {unit} only "
+        f"Of several places the {'largest' if rest.around else 'smallest'} counts; "
+        f"where they differ by {plain_number(apart)} {unit} or more, halfway between "
+        "the smallest and the largest is better, and where by more than "
+        f"{plain_number(only)} {unit} only "
         f"that keeps the limits; where by more than {plain_number(room)} {unit}, no "
         "one size suits: put right what was measured."
     )
@@ -156,19 +183,34 @@ def _room(gap: Fit) -> Fraction | None:
     return high.to(low.unit) - low.value
 
 
-def _rest(snapshot: Snapshot, root: Node, last: Characteristic) -> str | None:
-    """Give the formula without the term made last, where that is subtracted once."""
+class _Rest(NamedTuple):
+    """What is measured for a size made last: in words, and whether it goes inside."""
+
+    said: str
+    around: bool
+
+
+def _rest(snapshot: Snapshot, root: Node, last: Characteristic) -> _Rest | None:
+    """Give the formula without the term made last, where that stands in it once.
+
+    What is taken off the others goes into them; that they are taken off goes around.
+    """
     if not isinstance(root, Sum):
         return None
     made = [
         at
-        for at, (sign, term) in enumerate(root.terms)
-        if sign == -1 and isinstance(term, Name) and _meant(snapshot, term) is last
+        for at, (_, term) in enumerate(root.terms)
+        if isinstance(term, Name) and _meant(snapshot, term) is last
     ]
     if len(made) != 1:
         return None
-    left = tuple(term for at, term in enumerate(root.terms) if at not in made)
-    return _terms(snapshot, Sum(left))
+    around = root.terms[made[0]][0] > 0
+    left = [term for at, term in enumerate(root.terms) if at not in made]
+    if around:
+        turned = [(-sign, term) for sign, term in left]
+        left = sorted(turned, key=lambda one: one[0], reverse=True)
+    said = _terms(snapshot, Sum(tuple(left)))
+    return _Rest(said, around) if said else None
 
 
 def _terms(snapshot: Snapshot, root: Node) -> str | None:

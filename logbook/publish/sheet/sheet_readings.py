@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from logbook.advice.gaps.held_to_gap import held_to_gap, rough_size
 from logbook.advice.ground.advice import Advice
-from logbook.publish.parts.gaps import made_to_suit, rule_words, suited_words
+from logbook.publish.parts.gaps import made_so, made_to_suit, rule_words, suited_words
 from logbook.publish.release.statements import limits_text
 from logbook.publish.sheet.boxes import Box, Sort
 from logbook.publish.sheet.limits_printed import limits_words, line_of, suit_words
@@ -43,7 +43,7 @@ class Readings:
             for drawn in definition(self._snapshot, revision) if revision else ():
                 item = drawn.characteristic
                 if gap := made_to_suit(self._snapshot, item):
-                    yield f"{item.title} = {rule_words(self._snapshot, gap)}"
+                    yield made_so(item.title, rule_words(self._snapshot, gap))
 
     def of(self, part: Part, step: str) -> Iterator[Box]:
         """Give the boxes for a part in a step, of its pieces here or of new ones."""
