@@ -109,3 +109,31 @@ def test_values_no_place_tells_apart_get_places_and_are_not_averaged() -> None:
 def test_a_number_in_a_reason_is_no_reading() -> None:
     line = understand("diffuser hole 3.4 because 3.2 bit gave 3.4", DEMO)
     assert [str(one.value) for one in line.facts.readings] == ["3.4 mm"]
+
+
+@pytest.mark.parametrize(
+    ("says", "name"),
+    [
+        ("gate spigot drawn 5.9 ±0.1", "spigot"),
+        ("collar pilot drawn 5.9", "pilot"),
+        ("lid tenon drawn 12 ±0.2", "tenon"),
+        ("bed dovetail drawn 18.0 mm", "dovetail"),
+    ],
+)
+def test_a_size_may_be_drawn_by_a_new_name(says: str, name: str) -> None:
+    line = understand(says, DEMO)
+    assert line.kind is Kind.DRAWN
+    assert [one.what for one in line.facts.drawn] == [name]
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "gate was drawn 5.9",
+        "collar badly drawn 5.9",
+        "lid not drawn 12",
+        "bed drawn 18",
+    ],
+)
+def test_what_names_no_size_is_none(says: str) -> None:
+    assert understand(says, DEMO).kind is not Kind.DRAWN

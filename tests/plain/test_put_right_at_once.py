@@ -33,6 +33,9 @@ WORDS = Vocabulary(
         ("collar thickness is 6.35, not the 6.0 I noted earlier", "6.35 mm", "6.0"),
         ("lid weighs 412 g, not 142 g as I wrote", "412 g", "142 g"),
         ("cable resistance 0.47 ohm, not 4.7", "0.47 ohm", "4.7"),
+        ("crossbar 178.54 no wait 178.45", "178.45 mm", "178.54 no wait"),
+        ("drum width 88.4 sorry 84.8", "84.8 mm", "88.4 sorry"),
+        ("lamp 0.62 A make that 0.66", "0.66 A", "0.62 A make that"),
         ("base opening 178.62 not 187.62", "178.62 mm", "187.62"),
     ],
 )
@@ -51,6 +54,8 @@ def test_the_last_value_counts(says: str, value: str, left: str) -> None:
         "lid 1.2, not 12 holes",
         "base opening 178.6, wait 2 h before the lid goes on",
         "sorry, crossbar is 178.5",
+        "drum has 4 or rather 5 holes",
+        "lid 1.2 no wait until 12 holes are in",
         "make that 178.5",
         "mask aperture 36.1 x 24.1, no, 36.0 x 24.1",
     ],

@@ -72,7 +72,7 @@ def sizes_drawn(sentence: Sentence) -> tuple[DrawnSize, ...]:
     for start, end in clauses(sentence):
         row = sentence.words[start:end]
         figures = [word for word in row if word in wanted]
-        name = [word for word in row if _names(word)]
+        name = [word for word in row if _names(word)] or _named_anew(row)
         if len(figures) > 1 or (figures and not name):
             return ()
         for figure in figures:
@@ -90,6 +90,24 @@ def sizes_drawn(sentence: Sentence) -> tuple[DrawnSize, ...]:
 def _names(word: Word) -> bool:
     named = word.name is not None and word.name.role == "characteristic"
     return named or (word.name is None and "measures" in word.tags)
+
+
+def _named_anew(row: list[Word]) -> list[Word]:
+    """Give the spigot of “shade spigot drawn 5.9”, a name nobody has used yet."""
+    told = next((at for at, word in enumerate(row) if _spec(word)), 0)
+    parts = [at for at, word in enumerate(row[:told]) if word.name is not None]
+    between = row[parts[-1] + 1 : told] if parts else []
+    plain = all(
+        one.sort is Sort.WORD
+        and not one.tags - {"structure"}
+        and not one.low.endswith("ly")
+        for one in between
+    )
+    return between if plain and len(between) <= _FEW else []
+
+
+_FEW = 2
+"""Words that may name a size: spigot, seat bore."""
 
 
 def _called(sentence: Sentence, words: list[Word]) -> str:

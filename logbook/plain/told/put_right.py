@@ -31,8 +31,14 @@ _OTHERWISE = (
     r"sorry|oops|whoops|nope|err?|i mean(?:t)?|make (?:that|it)|correction|"
     r"scratch that|strike that|or rather|rather)"
 )
+_PLAINLY = (
+    r"(?:no[,\s]+(?:wait|sorry)|wait[,\s]+no|sorry|oops|whoops|i mean(?:t)?|correction|"
+    r"make (?:that|it)|scratch that|strike that|or rather)\b"
+)
+"""What says it without a stop before it too: 178.54 no wait 178.45."""
 _SAID_ANEW = re.compile(
-    rf"(?i)(?P<old>{_NUMBER}(?P<unit>{_UNIT}))\s*(?:[,;:(]|\.{{1,3}}|-+|–|—)\s*"
+    rf"(?i)(?P<old>{_NUMBER}(?P<unit>{_UNIT}))"
+    rf"(?:\s*(?:[,;:(]|\.{{1,3}}|-+|–|—)\s*|\s+(?={_PLAINLY}))"
     rf"{_OTHERWISE}\b[,:;.\s]*(?P<new>\d+(?:[.,]\d+)?)(?P<own>{_UNIT}){_NO_NOUN}"
 )
 _WROTE = (

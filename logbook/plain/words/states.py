@@ -228,8 +228,18 @@ def _before_or_after(words: list[Word]) -> Iterator[tuple[int, int]]:
                 break
             last += 1
         work = [one.low for one in words[at + 1 : last]]
-        if _ends(words, last) and (not work or work[-1].endswith("ing")):
+        pair = word.low == "before" and _after_follows(words, last)
+        if _ends(words, last) and (not work or work[-1].endswith("ing") or pair):
             yield at, last
+
+
+def _after_follows(words: list[Word], at: int) -> bool:
+    """See the “and 12.05 after” behind “11.85 before paint”."""
+    return any(
+        word.low == "after" and _is_told(words, place) and _ends(words, place + 1)
+        for place, word in enumerate(words)
+        if place > at
+    )
 
 
 def _is_told(words: list[Word], at: int) -> bool:
@@ -237,7 +247,18 @@ def _is_told(words: list[Word], at: int) -> bool:
     before = words[at - 1] if at else None
     if before is not None and at > 1 and "length_adjective" in before.tags:
         before = words[at - 2]
-    return before is not None and is_read(before)
+    return before is not None and (is_read(before) or _like_before(words, before))
+
+
+def _like_before(words: list[Word], figure: Word) -> bool:
+    """See the bare 388 of “412 g with the clamp, 388 without”, near the one before."""
+    earlier = [one for one in words[: words.index(figure)] if is_read(one)]
+    if figure.whole is None or figure.unit or not earlier:
+        return False
+    if not earlier[-1].unit or earlier[-1].dimension == "length":
+        return False
+    near = earlier[-1].quantities("")
+    return bool(near) and near[0].value / 2 <= figure.whole <= near[0].value * 2
 
 
 def _in_air(words: list[Word]) -> Iterator[tuple[int, int]]:
