@@ -14,7 +14,7 @@ from logbook.plain.sure.doubts import doubts_of, together
 from logbook.plain.told.telling import told_as, told_in
 from logbook.plain.understanding import Doubt, Facts, Kind, Span, Understanding
 from logbook.plain.when.clock_spans import find_clock_span
-from logbook.plain.when.moments import find_due, find_moment
+from logbook.plain.when.moments import Moment, find_due, find_moment
 from logbook.plain.words.cutting import wrong_number
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.lexicon import lexicon
@@ -92,6 +92,12 @@ def _asked_part(
     return replace(wider, doubts=(unnamed.doubt, *rest))
 
 
+def _is_due(moment: Moment, choice: Choice) -> bool:
+    """Tell whether a moment to come is when something is due: ordered, in 10 days."""
+    ahead = choice.kind is Kind.DECISION and moment.words[0].low == "in"
+    return ahead or choice.kind is Kind.ORDER
+
+
 def read_once(
     sentence: Sentence, known: Vocabulary | None = None, meant: Kind | None = None
 ) -> Understanding:
@@ -107,8 +113,11 @@ def read_once(
     if due is not None and choice.kind in (Kind.ORDER, Kind.DECISION):
         facts["due"] = due[0]
         sentence.note("due", *due[1])
-    if moment is not None and moment.future and choice.kind is Kind.ORDER:
-        moment = None  # When it comes back, not when it went.
+    if moment is not None and moment.future and _is_due(moment, choice):
+        if due is None:  # In 10 days: when it comes, not when it went.
+            facts["due"] = moment.at.date()
+            sentence.note("due", *moment.words)
+        moment = None
     if span is not None and not facts.get("minutes"):
         facts["minutes"] = span[0]
         sentence.note("minutes", *span[1])

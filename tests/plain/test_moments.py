@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime
 import pytest
 
 from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind
 from logbook.plain.when.moments import find_due, find_moment
 from logbook.plain.words.sentence import Sentence, read_sentence
 from logbook.plain.words.vocabulary import Vocabulary
@@ -131,3 +132,20 @@ def test_the_weekday_of_today_with_an_hour_to_come_is_asked_about(line: str) -> 
     understood = understand(line, Vocabulary(now=FRIDAY))
     assert understood.question is not None
     assert "lies ahead: when was it?" in understood.question.question
+
+
+@pytest.mark.parametrize(
+    ("says", "due"),
+    [
+        ("ordered 20 lids from the print service, in 10 days", "2026-12-07"),
+        ("ordered 4 brackets, delivery in 3 days", "2026-11-30"),
+    ],
+)
+def test_what_is_ordered_for_so_many_days_ahead_is_due_then(
+    says: str, due: str
+) -> None:
+    line = understand(says, Vocabulary(now=FRIDAY))
+    assert line.kind is Kind.ORDER
+    assert line.facts.due is not None
+    assert line.facts.due.isoformat() == due
+    assert line.facts.when is None

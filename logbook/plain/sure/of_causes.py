@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from logbook.plain.sure.unread import Unread, which_aside
-from logbook.plain.told.cause_clauses import AFTERWARDS, denies
+from logbook.plain.told.cause_clauses import AFTERWARDS, never_why
 from logbook.plain.told.likely_causes import Row, why_likely
 from logbook.plain.told.where import place_clauses
 from logbook.plain.understanding import Doubt, Kind
@@ -46,7 +46,7 @@ def no_clue(reading: Unread) -> Iterator[Doubt]:
             or reading.read(word)
             for word in row
         )
-        told = told or denies([*row])
+        told = told or never_why(reading.sentence, [*row])
         if says and not told and not says[0].low.endswith("ly"):
             yield which_aside(reading.typed(row))
 
@@ -86,7 +86,7 @@ def _untaken(reading: Unread, row: Sequence[Word]) -> bool:
         word.tags & _TELLS_NO_MORE or word.sort is Sort.ORDINAL or word.low == "again"
         for word in row
     )
-    if again or lead in AFTERWARDS or denies([*row]):
+    if again or lead in AFTERWARDS or never_why(reading.sentence, [*row]):
         return False
     facts = reading.line.words.items()
     taken = [one for fact, spans in facts if fact not in _OF_WHAT for one in spans]

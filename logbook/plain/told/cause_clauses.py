@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.told.astray import gone_astray, went_astray
+from logbook.plain.told.astray import went_astray
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
@@ -16,14 +16,14 @@ AFTERWARDS = frozenset(
 
 def by_its_form(sentence: Sentence, choice: Choice) -> list[Word]:
     """Give the clause of a failure that by its form can only be why."""
-    words = gone_astray(sentence, choice) or _tool_first(sentence, choice)
+    words = _tool_first(sentence, choice)
     if words:
         return words
     for start, end in clauses(sentence):
         row = sentence.words[start:end]
         mood = row[0].low in AFTERWARDS or any("mood" in word.tags for word in row)
         what = _tells_what(sentence, choice, start, end) or came_out(row)
-        if mood or what or denies(row) or tells_where(row):
+        if mood or what or never_why(sentence, row) or tells_where(row):
             continue
         gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
         lacking = _not_as_it_should(sentence, start, end)
@@ -85,6 +85,14 @@ def denies(row: list[Word]) -> bool:
     pointed = len(said) < sum(len(word.low.split(" ")) for word in row)
     lead = {" ".join(said[:2]), said[0]} if said else set()
     return pointed and not lead.isdisjoint(_DENIED)
+
+
+def never_why(sentence: Sentence, row: list[Word]) -> bool:
+    """See a clause that denies, or tells a limit: spec was 3.5, rated for 20."""
+    figures = any(word.sort in FIGURES for word in row)
+    limits = sentence.lexicon.clauses["limits"]
+    limit = figures and any(word.low in limits for word in row[:3])
+    return limit or denies(row)
 
 
 def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:

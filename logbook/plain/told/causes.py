@@ -5,7 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.told.cause_clauses import by_its_form, came_out, denies, tells_where
+from logbook.plain.told.astray import gone_astray
+from logbook.plain.told.cause_clauses import (
+    by_its_form,
+    came_out,
+    never_why,
+    tells_where,
+)
 from logbook.plain.told.likely_causes import TELLS, why_likely
 from logbook.plain.told.reasons import as_it_was, why_chosen
 from logbook.plain.understanding import Cause, Kind
@@ -54,9 +60,29 @@ def _is_time(sentence: Sentence, at: int) -> bool:
 
 def _why_failed(sentence: Sentence, choice: Choice) -> list[Word]:
     """Give the clause of a failure that can only tell why."""
-    words = as_it_was(sentence, choice) or _from_what(sentence, choice)
+    words = as_it_was(sentence, choice) or _too_much_first(sentence)
+    words = words or _from_what(sentence, choice)
+    words = words or gone_astray(sentence, choice)
     words = words or _likeliest(sentence) or by_its_form(sentence, choice)
-    return [] if _befell_one(words) or denies(words) else words
+    return [] if _befell_one(words) or never_why(sentence, words) else words
+
+
+def _too_much_first(sentence: Sentence) -> list[Word]:
+    """Give “the screw was too long”, before “and bottomed, the cover stayed loose”.
+
+    What is told behind the comma came of it, whatever it sounds like.
+    """
+    rows = list(clauses(sentence))
+    first = sentence.words[slice(*rows[0])] if len(rows) > 1 else []
+    for at, word in enumerate(first):
+        if word.low in ("and", "so") and at + 1 < len(first):
+            too = any("too" in one.low.split(" ") for one in first[:at])
+            was = any(
+                one.low.split(" ")[0] in ("was", "were", "is") for one in first[:at]
+            )
+            acted = first[at + 1].low.endswith("ed") or "fail" in first[at + 1].tags
+            return first[:at] if too and was and acted else []
+    return []
 
 
 _ONE_OF_THEM = frozenset({"one", "two", "another", "other", "some", "half", "1", "2"})
@@ -79,7 +105,7 @@ def _likeliest(sentence: Sentence) -> list[Word]:
     (start, end), likely = max(rows, key=lambda row: row[1], default=((0, 0), 0.0))
     row = sentence.words[start:end]
     ruled_out = (
-        denies(row)
+        never_why(sentence, row)
         or came_out(row)
         or any("because" in word.tags for word in row)
         or (bool(row) and row[0].low == "so")

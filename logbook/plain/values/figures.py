@@ -39,7 +39,7 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
         sentence.note("conditions", word)
     elif word.dimension == "time" and not timed(walk):
         _duration(values, sentence, word)
-    elif is_wanted(walk, at, following):
+    elif is_wanted(walk, at, following) or _is_limit(walk, word):
         values.wanted += found
         sentence.note("wanted", word)
         walk.wanted, walk.wanted_at = False, at
@@ -90,10 +90,22 @@ def _unit_before(walk: Walk, word: Word) -> str:
     """Give the unit of the torque before: “0.4 N·m, 0.8 strips” is two of them."""
     if not word.unit and walk.unit_before:
         return walk.unit_before
+    if not word.unit and _is_limit(walk, word):
+        return walk.values.conditions[-1].unit  # Sheared at 4 Nm, spec was 3.5.
     if word.unit or walk.buffer or not walk.values.readings:
         return ""
     last = walk.values.readings[-1].value
     return last.unit if last.dimension == "torque" or last.unit in _SMALL else ""
+
+
+def _is_limit(walk: Walk, word: Word) -> bool:
+    """See the 3.5 of “sheared at 4 Nm, spec was 3.5”: what it had to stand."""
+    words, held = walk.sentence.words, walk.values.conditions[-1:]
+    at = words.index(word)
+    led = any(one.low in walk.sentence.lexicon.clauses["limits"]
+              for one in words[max(0, at - 3) : at])  # fmt: skip
+    alike = not word.unit or any(one.dimension == word.dimension for one in held)
+    return led and alike and any(one.dimension != "time" for one in held)
 
 
 _SMALL = frozenset({"µm", "um"})

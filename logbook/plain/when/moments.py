@@ -133,8 +133,11 @@ def _ago(sentence: Sentence) -> Moment | None:
         amount = sentence.word(at + 1)
         if amount is not None and amount.unit in ("d", "h") and _alone(sentence, at):
             words = (sentence.words[at], amount)
+            span = timedelta(
+                **{_AGO[amount.unit]: float(amount.quantities("h")[0].value)}
+            )
             _mark(words)
-            return Moment(now, words, future=True)
+            return Moment(now + span, words, future=True)
     return None
 
 

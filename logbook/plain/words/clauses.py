@@ -195,6 +195,11 @@ def _deals_with(sentence: Sentence, word: Word, following: Word | None) -> bool:
         return False
     behind = sentence.words[sentence.words.index(word) + 1 :]
     about_it = {one.low for one in behind[:6]} & {"it", "them"}
+    into = following.low == "in" and "article" in sentence.tags(
+        sentence.words.index(word) + 2
+    )
+    if into and not about_it:
+        return False  # The screw bottomed in the insert: where it went.
     return following.low in _DEALT_WITH or bool(about_it)
 
 
