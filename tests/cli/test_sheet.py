@@ -273,6 +273,35 @@ def test_an_unknown_sheet_is_refused(typing: Typing, mark: str) -> None:
     assert "accepted" in said.err
 
 
+def test_a_sheet_another_clone_printed_is_typed_in_once_its_page_is_here(
+    bench: Shop, typing: Typing, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    page = tmp_path / "printed.html"
+    mark = bench.asked("sheet", "--out", str(page))["sheet"]
+    _, boxes = printed(bench)
+    # In another clone nothing is kept of it, and there the records have grown.
+    monkeypatch.setenv("LOGBOOK_STATE", str(tmp_path / "elsewhere"))
+    bench.asked("measure", "base", "opening", "left=180.15")
+    refused = typing(mark)
+    here = f"as-built/job-sheets/job-sheet-{mark}.html"
+    assert refused.code != 0
+    assert "to type it in where it was printed" in refused.err
+    assert here in " ".join(refused.err.split())
+
+    place = bench.folder / here
+    place.parent.mkdir(exist_ok=True)
+    place.write_bytes(page.read_bytes())
+    at = number(boxes, "opening at left")
+    said = typing(mark, f"{at}:", "180.4")
+    assert said.code == 0, said.err
+    run = Project.open(bench.folder).snapshot.all(Run)[-1]
+    assert [str(one.value) for one in run.readings] == ["180.4 mm"]
+    # A page that is not of this mark is no sheet of it.
+    other = bench.folder / "as-built/job-sheets/job-sheet-abc123.html"
+    other.write_bytes(page.read_bytes())
+    assert typing("abc123").code != 0
+
+
 def test_it_is_written_as_a_page_or_as_text_and_as_nothing_else(
     bench: Shop, tmp_path: Path
 ) -> None:

@@ -7,6 +7,8 @@ place even when the records have grown meanwhile.
 from __future__ import annotations
 
 import json
+import re
+from base64 import b64decode, b64encode
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict, dataclass, fields
 from enum import StrEnum
@@ -88,6 +90,23 @@ def mark_of(boxes: Sequence[Box], build: str) -> str:
 def write_boxes(boxes: Sequence[Box], build: str) -> bytes:
     """Give the boxes of a sheet as a file."""
     return _written(boxes, build).encode()
+
+
+def in_page(boxes: Sequence[Box], build: str) -> str:
+    """Give the boxes of a sheet as its page carries them to another clone."""
+    return b64encode(write_boxes(boxes, build)).decode("ascii")
+
+
+_IN_PAGE = re.compile(r'data-boxes="([A-Za-z0-9+/=]+)"')
+
+
+def boxes_of_page(text: str) -> bytes | None:
+    """Give the boxes a page carries, as `write_boxes` does; None where it has none."""
+    found = _IN_PAGE.search(text)
+    try:
+        return b64decode(found[1], validate=True) if found else None
+    except ValueError:
+        return None
 
 
 def _written(boxes: Sequence[Box], build: str) -> str:

@@ -5,8 +5,14 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
-from logbook.errors import NotFound, Refused
-from logbook.publish.sheet.boxes import Box, read_boxes, write_boxes
+from logbook.errors import BadInput, NotFound, Refused
+from logbook.publish.sheet.boxes import (
+    Box,
+    boxes_of_page,
+    mark_of,
+    read_boxes,
+    write_boxes,
+)
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import job_sheet
 from logbook.records.kinds.place import FOLDER
@@ -17,6 +23,7 @@ from logbook.store.disk.own_places import state_folder
 from logbook.store.reading.find import PRINTED
 
 _FOLDER, _END = "sheets", ".json"
+_PAGE = "job-sheet-"
 
 
 def keep_sheet(root: Path, sheet: JobSheet) -> None:
@@ -39,21 +46,37 @@ def page_place(root: Path, mark: str) -> Path:
     Raises:
         Refused: the folder cannot be made.
     """
-    folder = root / FOLDER / PRINTED
+    place = _page(root, mark)
+    folder = place.parent
     try:
         if not (folder / ".gitignore").exists():
             make_folders(folder)
             (folder / ".gitignore").write_text("*\n", "utf-8")
     except OSError as error:
         raise Refused(f"{folder} cannot be made: {reason(error)}") from error
-    return folder / f"job-sheet-{mark}.html"
+    return place
+
+
+def _page(root: Path, mark: str) -> Path:
+    return root / FOLDER / PRINTED / f"{_PAGE}{mark}.html"
+
+
+def _carried(root: Path, mark: str) -> tuple[tuple[Box, ...], str] | None:
+    """Give what the page of a sheet carries that another clone printed; else None."""
+    try:
+        data = boxes_of_page(_page(root, mark).read_text("utf-8"))
+        boxes, build = read_boxes(data) if data is not None else ((), "")
+    except (OSError, UnicodeDecodeError, BadInput):
+        return None
+    return (boxes, build) if boxes and mark_of(boxes, build) == mark else None
 
 
 def kept_marks(root: Path) -> tuple[str, ...]:
-    """Give the marks of the sheets printed here, the newest first."""
+    """Give the marks of the sheets printed here, or whose page is, the newest first."""
     found = [*(state_folder(root) / _FOLDER).glob(f"*{_END}")]
+    found += (root / FOLDER / PRINTED).glob(f"{_PAGE}*.html")
     found.sort(key=lambda place: place.stat().st_mtime, reverse=True)
-    return tuple(place.stem for place in found)
+    return tuple(dict.fromkeys(place.stem.removeprefix(_PAGE) for place in found))
 
 
 def sheet_boxes(
@@ -71,12 +94,15 @@ def sheet_boxes(
     data = own_file(root, _name(mark))
     if data is not None:
         return read_boxes(data)
+    if carried := _carried(root, mark):
+        return carried
     now = job_sheet(snapshot, wanted or Wanted(), datetime.now(UTC).astimezone())
     if now.mark == mark:
         return now.boxes, now.build_id
     raise NotFound(
-        f"sheet {mark} was not printed here, and the records have changed since it "
-        "was; accepted: a sheet printed on this machine, or one printed anew"
+        f"sheet {mark} was not printed in this clone, and the records have changed "
+        "since it was; accepted: to type it in where it was printed, or here once its "
+        f"page is in {FOLDER}/{PRINTED}/{_PAGE}{mark}.html, or one printed anew"
     )
 
 

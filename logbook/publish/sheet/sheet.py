@@ -19,7 +19,7 @@ from logbook.advice.pieces.again import once_more
 from logbook.advice.steps.ticks import ticks_of
 from logbook.publish.pages import render_page
 from logbook.publish.release.statements import steps_in_order
-from logbook.publish.sheet.boxes import Box, Sort
+from logbook.publish.sheet.boxes import Box, Sort, in_page
 from logbook.publish.sheet.limits_printed import line_of
 from logbook.publish.sheet.operations import (
     JobSheet,
@@ -63,6 +63,7 @@ def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet
 def write_html(sheet: JobSheet, paper: str, own_templates: Path | None = None) -> str:
     """Give the sheet as one HTML page for printing on this paper."""
     facts = {"sheet": sheet, "paper": paper, "size": PAPERS[paper]}
+    facts["carried"] = in_page(sheet.boxes, sheet.build_id)
     return render_page("sheet.html.j2", facts, own_templates)
 
 

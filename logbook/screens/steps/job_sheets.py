@@ -45,7 +45,10 @@ class Sheets(Choosing):
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     ASKS = "the six signs in the title of the sheet"
-    NOTHING = "no sheet of that mark was printed here: `logbook sheet` prints one"
+    NOTHING = (
+        "no sheet of that mark was printed in this clone: type it in where it was, or "
+        "put its page, job-sheet-….html, into as-built/job-sheets/ here"
+    )
     MARGIN_WORD = "sheet ›"
 
     class Found(Message):
