@@ -291,11 +291,13 @@ def test_a_sheet_another_clone_printed_is_typed_in_once_its_page_is_here(
     place = bench.folder / here
     place.parent.mkdir(exist_ok=True)
     place.write_bytes(page.read_bytes())
+    assert Project.open(bench.folder).waiting() == ()
     at = number(boxes, "opening at left")
     said = typing(mark, f"{at}:", "180.4")
     assert said.code == 0, said.err
     run = Project.open(bench.folder).snapshot.all(Run)[-1]
     assert [str(one.value) for one in run.readings] == ["180.4 mm"]
+    assert (place.parent / ".gitignore").read_text("utf-8") == "*\n"
     # A page that is not of this mark is no sheet of it.
     other = bench.folder / "as-built/job-sheets/job-sheet-abc123.html"
     other.write_bytes(page.read_bytes())

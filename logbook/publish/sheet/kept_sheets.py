@@ -15,12 +15,11 @@ from logbook.publish.sheet.boxes import (
 )
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import job_sheet
-from logbook.records.kinds.place import FOLDER
+from logbook.records.kinds.place import FOLDER, PRINTED
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.disk.flushed import make_folders, reason
 from logbook.store.disk.own_files import keep_own_file, own_file
 from logbook.store.disk.own_places import state_folder
-from logbook.store.reading.find import PRINTED
 
 _FOLDER, _END = "sheets", ".json"
 _PAGE = "job-sheet-"
@@ -95,6 +94,7 @@ def sheet_boxes(
     if data is not None:
         return read_boxes(data)
     if carried := _carried(root, mark):
+        page_place(root, mark)  # git is to pass its folder over here too
         return carried
     now = job_sheet(snapshot, wanted or Wanted(), datetime.now(UTC).astimezone())
     if now.mark == mark:

@@ -4,3 +4,5 @@ from __future__ import annotations
 
 FOLDER = "as-built"
 PROJECT_FILE = "project.md"
+PRINTED = "job-sheets"
+"""The folder of pages for the printer below `as-built/`; git passes it over."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from logbook.errors import Refused
+from logbook.records.kinds.place import FOLDER, PRINTED
 from logbook.store.git import stream
 from logbook.store.git.command import ask
 from logbook.store.git.message import moment
@@ -95,7 +96,9 @@ def _records_only(paths: Iterable[str]) -> Iterator[str]:
 
 
 def _work_file(path: str) -> bool:
-    name = path.rpartition("/")[2]
+    *folders, name = path.split("/")
+    if folders[-2:] == [FOLDER, PRINTED]:
+        return True  # a page for the printer, where nothing told git so yet
     return name.startswith(".") and name not in _NOT_WORK_FILES
 
 

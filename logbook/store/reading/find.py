@@ -15,10 +15,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from logbook.errors import NoProject, Problem
-from logbook.records.kinds.place import FOLDER, PROJECT_FILE
+from logbook.records.kinds.place import FOLDER, PRINTED, PROJECT_FILE
 from logbook.store.disk.flushed import reason
 
-PRINTED = "job-sheets"
 NO_RECORDS = frozenset({"published", "photos", "templates", PRINTED})
 """Folders below `as-built/` that hold something other than records."""
 
