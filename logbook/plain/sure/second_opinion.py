@@ -16,7 +16,7 @@ from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.held import says_held
 from logbook.plain.sure.likely import likely, signs_of
 from logbook.plain.sure.of_events import corrects
-from logbook.plain.sure.unread import CALLED, Unread
+from logbook.plain.sure.unread import CALLED, SO_OR_NOTE, Unread
 from logbook.plain.understanding import (
     NO_PART,
     SURE_ENOUGH,
@@ -269,9 +269,16 @@ def _says_all(line: Understanding) -> bool:
 
 
 def _asked_as(line: Understanding) -> Understanding:
-    """Give a line read as telling a kind, to be asked first whether it does."""
-    doubt = Doubt("which kind", _WHICH, (CALLED[line.kind], "only a note"))
-    return replace(line, doubts=(doubt, *line.doubts))
+    """Give a line read as telling a kind, to be asked first whether it does.
+
+    A word left unread asks the same: what it may tell is offered, and asked once.
+    """
+    same = [one for one in line.doubts if one.choices[:1] == SO_OR_NOTE[:1]]
+    others = [called for one in same for called in one.choices[1:-1]]
+    choices = dict.fromkeys((CALLED[line.kind], *others, "only a note"))
+    doubt = Doubt("which kind", _WHICH, tuple(choices))
+    left = (one for one in line.doubts if one not in same)
+    return replace(line, doubts=(doubt, *left))
 
 
 def _likeliest(by_kind: Mapping[Kind, float]) -> Kind:
