@@ -8,6 +8,9 @@ import pytest
 from uncertainties import ufloat
 
 from logbook.quantity import parse_quantity
+from logbook.records.kinds.happenings import Status
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Piece
 from tests.advice.world import Stand, World
 
 U = 0.04
@@ -193,3 +196,33 @@ def test_a_coarser_instrument_gives_coarser_figures() -> None:
     [advice] = stand.of("gaps")
     low, high = inward(178.5 - 4 + 0.3, 178.5 - 1 - 0.3, 0.5)
     assert f"accept {low:.1f} mm to {high:.1f} mm" in advice.statement
+
+
+def reworked(stand: Stand, piece: Piece) -> None:
+    about = stand.about()
+    stand.add(Status(title="reworked", of=piece.ref, state=State.REWORKED, **about))
+
+
+def gap_words(stand: Stand) -> str:
+    [advice] = stand.of("gaps")
+    return "\n".join(advice.assumed)
+
+
+def test_what_was_read_before_a_rework_is_named_until_it_is_read_again() -> None:
+    stand = Stand()
+    stand.measured(OPENING)
+    bar = stand.piece(stand.bar)
+    stand.read(bar, stand.length, {"": "178.1"}, stand.caliper)
+    assert "rework" not in gap_words(stand)
+    reworked(stand, bar)
+    assert "crossbar length not measured since the rework: " in gap_words(stand)
+    assert "; read 178.1 mm before the rework" in gap_words(stand)
+    stand.read(bar, stand.length, {"": "178.31"}, stand.caliper)
+    assert "rework" not in gap_words(stand)
+
+
+def test_of_several_places_read_before_a_rework_the_ends_are_named() -> None:
+    stand = Stand()
+    base = stand.measured({"left": "178.4", **OPENING})
+    reworked(stand, base)
+    assert "; read 178.4 mm to 178.68 mm before the rework" in gap_words(stand)

@@ -18,7 +18,7 @@ class Known:
     `low` and `high` are the sizes that govern entry and looseness; `half` is ± on
     either, `coverage` how many standard deviations that is. `free` is a size made
     to suit, that no drawing gives. `unread` are those of its `places` at which it was
-    not read, though at others it was.
+    not read, though at others it was; `before` says what it read before a rework.
     """
 
     name: str
@@ -37,6 +37,7 @@ class Known:
     free: bool = False
     unread: tuple[str, ...] = ()
     places: int = 0
+    before: str = ""
 
     @property
     def scale(self) -> float:
@@ -61,7 +62,8 @@ class Unknown:
     """A dimension of which nothing says how big it is, or how far it may be off.
 
     The sentence says what is missing; `nominal` is its drawn size, if there is one.
-    It is `doubted` where it was read, and a reading looks like a slip.
+    It is `doubted` where it was read, and a reading looks like a slip; `before` says
+    what it read before a rework.
     """
 
     name: str
@@ -70,3 +72,4 @@ class Unknown:
     sentence: str
     nominal: float | None = None
     doubted: bool = False
+    before: str = ""

@@ -53,7 +53,9 @@ def advise_of(
     fit, shown = case.fit, case.shown
     own = f" {case.piece.id}" if case.piece else ""
     sources = [one.source for one in case.ones if one.source]
-    readings = [one.said for one in case.ones]
+    readings = [
+        f"{one.said}; {one.before}" if one.before else one.said for one in case.ones
+    ]
     uncertain = any(one.read for one in case.ones)
     return Advice(
         key=f"gap {fit.id}{own}",

@@ -39,9 +39,9 @@ def known(
     revision = view.find(piece.revision, Revision) if piece else None
     if revision is None:
         revision = built_to(view, part, build or view.build)
-    drawn = drawn_as(view, revision, what)
+    drawn, before = drawn_as(view, revision, what), ""
     if piece is not None:
-        read, faults, slips = found_of(view, piece, what)
+        read, faults, slips, before = found_of(view, piece, what)
         if slips:
             said = _in_doubt(piece, what, slips)
             return Unknown(name, what, part, said, _length(drawn.nominal), doubted=True)
@@ -51,10 +51,10 @@ def known(
             unread, places = unread_places(view, piece, what, read)
             return replace(found, unread=unread, places=places)
     try:
-        return planned(view, name, part, piece, drawn)
+        return planned(view, name, part, piece, drawn, before)
     except BadInput as refusal:
-        said = f"{part.title} {what.title}: {refusal}"
-        return Unknown(name, what, part, said, _length(drawn.nominal))
+        said = f"{part.title} {what.title}: {refusal}{f'; {before}' if before else ''}"
+        return Unknown(name, what, part, said, _length(drawn.nominal), before=before)
 
 
 def _in_doubt(piece: Piece, what: Characteristic, slips: Doubted) -> str:

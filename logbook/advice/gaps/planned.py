@@ -27,9 +27,16 @@ FINISHING = 0.05
 
 
 def planned(
-    view: View, name: str, part: Part, piece: Piece | None, drawn: Dimension
+    view: View,
+    name: str,
+    part: Part,
+    piece: Piece | None,
+    drawn: Dimension,
+    before: str = "",
 ) -> Known:
     """Give a size not read yet from its nominal and how far such a size is off.
+
+    `before` says what was read before a rework, which counts no more.
 
     Raises:
         BadInput: there is no nominal, or nothing says how far it may be off.
@@ -52,10 +59,11 @@ def planned(
             "not measured, no limits drawn, and no process known; accepted: a reading, "
             "limits, or the process that makes it"
         )
-    text = f"{part.title} {what.title} not measured: {said}"
+    since = " since the rework" if before else ""
+    text = f"{part.title} {what.title} not measured{since}: {said}"
     return Known(
         name, what, part, piece, nominal, middle, middle, half, coverage, None, text,
-        inputs, source,
+        inputs, source, before=before,
     )  # fmt: skip
 
 
@@ -122,7 +130,7 @@ def by_hand(one: Unknown, size: float) -> Known:
     said = f"{one.part.title} {one.what.title} made to suit, ±{FINISHING:g} mm"
     return Known(
         one.name, one.what, one.part, None, size, size, size, FINISHING, 2.0, None,
-        said, (one.what.ref,), free=one.nominal is None,
+        said, (one.what.ref,), free=one.nominal is None, before=one.before,
     )  # fmt: skip
 
 

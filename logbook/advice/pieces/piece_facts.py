@@ -9,7 +9,7 @@ from functools import partial
 from typing import TypeVar
 
 from logbook.advice.ground.register import remembered
-from logbook.quantity import Absent
+from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import (
     Deviation,
@@ -52,6 +52,24 @@ class Facts:
         read = self._of(self.readings, what)
         ones = read or [_told(one) for one in self._of(self.deviations, what)]
         return sorted(ones, key=_instant) if self.named and len(ones) > 1 else ones
+
+    def read_before(self, told: Told) -> str:
+        """Say which lengths were read last before a rework, as typed, if there was one.
+
+        Of several places the smallest and the largest are given.
+        """
+        if self.reworked is None:
+            return ""
+        latest = {
+            reading.place.casefold(): reading.value
+            for reading, _ in told
+            if reading.at < self.reworked
+            and isinstance(reading.value, Quantity)
+            and reading.value.dimension == "length"
+        }
+        sizes = sorted(latest.values(), key=lambda size: size.to("mm"))
+        ends = dict.fromkeys(str(size) for size in (*sizes[:1], *sizes[-1:]))
+        return f"read {' to '.join(ends)} before the rework" if ends else ""
 
     def _of(self, held: Mapping[str, Sequence[T]], what: Characteristic) -> Sequence[T]:
         """Give what is held of a dimension, by its id or by any name it had."""

@@ -102,12 +102,14 @@ class Found(NamedTuple):
     """What a dimension of a piece was measured as, and which readings do not count.
 
     `problems` are of readings that cannot be, `doubted` those that look like slips,
-    which nobody has settled yet.
+    which nobody has settled yet; `before` says what was read before a rework, where
+    nothing was read since.
     """
 
     measured: Measured | None
     problems: tuple[Problem, ...]
     doubted: Doubted
+    before: str = ""
 
 
 def measured(
@@ -135,7 +137,7 @@ def _found_of(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Found:
     if facts.reworked is not None:
         ones = [one for one in ones if one.at >= facts.reworked]
     if not ones:
-        return Found(None, tuple(problems), doubted)
+        return Found(None, tuple(problems), doubted, facts.read_before(told))
     said = list(dict.fromkeys(one.uncertainty.said for one in ones))
     ones, changed = _still_so(ones)
     if changed:
