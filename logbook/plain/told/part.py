@@ -24,7 +24,7 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
         machines = sentence.lexicon.names["of_machines"]
         near = [at for at in near if sentence.words[at].low not in machines]
     facts: dict[str, Any] = {}
-    near = _fasteners_last(sentence, _beside_value(sentence, near))
+    near = _fasteners_last(sentence, _beside_value(sentence, near), named)
     if near:
         word = sentence.words[near[0]]
         facts["part"] = part_named(word)
@@ -105,9 +105,14 @@ def _says_it_is(word: Word) -> bool:
     return word.name is None and bool(word.tags & {"is", "measure", "measure:past"})
 
 
-def _fasteners_last(sentence: Sentence, near: list[int]) -> list[int]:
-    """Put the diffuser of “washers on the diffuser” first, where no size is told."""
+def _fasteners_last(sentence: Sentence, near: list[int], named: list[int]) -> list[int]:
+    """Put the diffuser of “washers on the diffuser” first, where no size is told.
+
+    So it is with “washers under the collar”, what else may be away from there.
+    """
     held = [at for at in near if not sentence.tags(at) & {"fastener"}]
+    if near and not held:
+        held = [at for at in named if not sentence.tags(at) & {"fastener"}][:1]
     if sentence.spans.get("readings") or not held:
         return near
     return held + [at for at in near if at not in held]
