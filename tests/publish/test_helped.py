@@ -73,7 +73,7 @@ def test_an_instruction_written_later_is_not_said_to_have_helped(stand: Stand) -
     def page() -> str:
         return stand.run("errata", "1.2", "--print")[1]
 
-    assert f"What to do: {PLANED}." in page()
+    assert f"What to do: as was done in build 1: “{PLANED}”." in page()
     told(stand, "erratum", THICK, "--do-this", BOUGHT)
     doubted = f"What to do: {BOUGHT} (nobody has said that it holds)."
     assert doubted in page()

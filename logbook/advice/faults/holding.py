@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
-from logbook.advice.faults.doing import do_now
+from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.fixing import fixed, releases_named
 from logbook.advice.faults.known import known_faults
@@ -197,7 +197,7 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
         yield f"{names} has it" if known else f"{held.because} is {names}, which has it"
         if fault.stop_using_until:
             yield f"do not use it until {fault.stop_using_until}"
-        do = do_now(snapshot, fault)
+        do = instruction(snapshot, fault)
         yield f"do this now: {do}" if do else one.words
     elif one.unsure:
         yield f"not known of {names}" if known else f"{held.because} is {names}"

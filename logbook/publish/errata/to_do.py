@@ -5,9 +5,11 @@ Who holds a part has one piece of it to make again or not, however many faults i
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from logbook.advice.faults.as_done import AS_DONE
 from logbook.advice.faults.doing import MAKE_IT
 from logbook.advice.faults.fixing import listed
 from logbook.advice.faults.making_again import agreed, is_no
@@ -126,7 +128,14 @@ def _says(
     if not fault.do_this:
         return ""
     but = "" if fault.but == there else _but(fault, group)
-    return _sentences(fault.do_this, fault.instead, but, fault.sizes)
+    return _sentences(_whose(fault), fault.instead, but, fault.sizes)
+
+
+def _whose(fault: KnownFault) -> str:
+    """Give an instruction with the fault it is of, where its words only say “it”."""
+    do = fault.do_this
+    only_it = do.startswith(AS_DONE) and re.search(r"\b(?:it|them)\b", do)
+    return f"{do} ({fault.title})" if only_it else do
 
 
 def _but(fault: KnownFault, group: Sequence[tuple[int, KnownFault]]) -> str:

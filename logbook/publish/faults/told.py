@@ -8,6 +8,7 @@ from datetime import date
 
 from logbook.advice.changes.unlisted_cure import unlisted_by
 from logbook.advice.faults.applies import WORDS, applies
+from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import is_draft
 from logbook.advice.faults.failing import better, returned
@@ -199,7 +200,7 @@ def _instructing(snapshot: Snapshot, erratum: Erratum) -> Instructing:
     do = do_now(snapshot, erratum)
     return Instructing(
         way_round=WORDS[way_round(snapshot, erratum)],
-        do_this=do,
+        do_this=instruction(snapshot, erratum),
         idle=is_idle(do),
         works=tuple(works_told(snapshot, erratum, do)),
         label=helped_with(snapshot, erratum, better(snapshot, erratum)),

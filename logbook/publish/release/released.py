@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from logbook.advice.faults.applies import faults_in, marks
-from logbook.advice.faults.doing import do_now
+from logbook.advice.faults.as_done import instruction
 from logbook.publish.release.statements import statements
 from logbook.publish.shortly import shortly
 from logbook.records.kinds.design import Part, Revision
@@ -63,7 +63,11 @@ class Released:
         numbers = {fault.id: at for at, fault in enumerate(self.faults, 1)}
         wrong = {f.id: f for one in identities for f in self._marks.get(one, ())}
         return tuple(
-            Mark(numbers[fault.id], fault.title, shortly(do_now(self.snapshot, fault)))
+            Mark(
+                numbers[fault.id],
+                fault.title,
+                shortly(instruction(self.snapshot, fault)),
+            )
             for fault in wrong.values()
         )
 

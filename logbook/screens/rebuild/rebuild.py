@@ -15,7 +15,7 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.advice.faults.doing import do_now
+from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.having import tell_now
 from logbook.advice.faults.holding import (
     Held,
@@ -180,7 +180,7 @@ class Rebuild(Facing, BeginningSheet):
             same = names == one.held.because
             yield Say(_word([one]), names if same else f"{one.held.because}: {names}")
         for word, said in (
-            ("do this", do_now(self.desk.snapshot, fault)),
+            ("do this", instruction(self.desk.snapshot, fault)),
             ("how to tell", tell_now(self.desk.snapshot, fault)),
             ("you see", fault.symptom),
             ("it costs", fault.consequence),
@@ -188,7 +188,7 @@ class Rebuild(Facing, BeginningSheet):
         ):
             if said:
                 yield Say(word, said)
-        if not do_now(self.desk.snapshot, fault):
+        if not instruction(self.desk.snapshot, fault):
             yield Say("do this", "no way round is on record yet")
         yield Say("fixed", fixed_words(self.desk.snapshot, fault))
         yield Say("grave", f"{_severity(fault)}: {SEVERITIES[fault.severity]}")
