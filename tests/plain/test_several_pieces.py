@@ -14,7 +14,9 @@ from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.kinds.assembling import Line
 from logbook.records.kinds.happenings import Disposal, Entry, Failure, Run
+from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
 from tests.plain.judge import NOW
@@ -162,3 +164,76 @@ def test_one_of_them_is_not_the_first_of_them(says: str) -> None:
 @pytest.mark.parametrize("says", ["gates 1-3 sagged", "gates 1 to 3 sagged"])
 def test_pieces_from_one_to_another_are_each_of_them(says: str) -> None:
     assert understand(says, WORDS).facts.pieces == (1, 2, 3)
+
+
+def with_a_list_of(part: str, quantity: int, *says: str) -> Snapshot:
+    """Give a project whose unit needs so many of a part, after these lines."""
+    records = known(WORDS)
+    for one in says:
+        records = (*records, *drafted(understand(one, WORDS), world(records)))
+    draft = Draft(world(records), NOW)
+    line = Line(
+        id=new_id(),
+        title=part,
+        part=draft.part(part).ref,
+        quantity=quantity,
+        when=NOW,
+    )
+    return world((*records, line))
+
+
+def made_in_turn(*says: str) -> Snapshot:
+    """Give a project in which these lines were typed an hour after each other."""
+    records = known(WORDS)
+    for hour, one in enumerate(says):
+        draft = Draft(world(records), NOW + timedelta(hours=hour))
+        records = (*records, *draft_line(draft, understand(one, WORDS)).records)
+    return world(records)
+
+
+THREE = [f"upper leg {number} length 40{number}" for number in (1, 2, 3)]
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "upper leg cracked at the foot",
+        "the upper leg split while I drilled it",
+        "one of the upper legs snapped",
+        "scrapped an upper leg",
+    ],
+)
+def test_which_of_several_alike_it_befell_is_asked(says: str) -> None:
+    snapshot = with_a_list_of("upper leg", 4, *THREE)
+    line = held(says, snapshot)
+    assert line.question is not None
+    assert line.question.question == "which upper leg? this build has 1, 2, 3"
+    assert line.question.choices[:2] == ("upper leg-3", "upper leg-2")
+    for said in ("upper leg-2", "2"):
+        told = answered(line, line.question, said, WORDS)
+        assert of_pieces(told, snapshot) == ["upper leg-2"]
+        assert "upper leg 2" in in_one_line(told)
+
+
+@pytest.mark.parametrize(
+    "says", ["one of the upper legs cracked", "cracked one of our upper legs"]
+)
+def test_one_of_them_is_asked_whatever_the_list_says(says: str) -> None:
+    line = held(says, made_in_turn(*THREE))
+    assert line.question is not None
+    assert line.question.about == "which pieces"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "the upper leg cracked at the foot",
+        "upper leg 2 cracked",
+        "third upper leg cracked",
+        "upper leg length 402",
+        "oiled the upper leg",
+    ],
+)
+def test_the_newest_of_what_is_needed_once_is_meant_unasked(says: str) -> None:
+    line = held(says, made_in_turn(*THREE))
+    assert line.question is None or line.question.about != "which pieces"

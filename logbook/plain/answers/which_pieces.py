@@ -1,4 +1,4 @@
-"""Which pieces a line is of that tells of several: both legs of three, each upright."""
+"""Which pieces a line is of: both legs of three, each upright, the bracket of six."""
 
 from __future__ import annotations
 
@@ -10,9 +10,12 @@ from itertools import combinations
 from logbook.plain.sure.coverage import recorded_as, tells_of_each
 from logbook.plain.told.so_many import EVERY, meant_of
 from logbook.plain.understanding import Doubt, Facts, Kind, Understanding, Verdict
+from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
+from logbook.records.states.pieces import pieces_of
 from logbook.records.together.snapshot import Snapshot
 
 ONE = "only one"
@@ -38,8 +41,10 @@ def held_to_pieces(
 def _doubt(line: Understanding, snapshot: Snapshot) -> Doubt | None:
     facts = line.facts
     told = line.verdict is Verdict.TAKEN and tells_of_each(recorded_as(line), facts)
-    if not told or not facts.so_many or facts.pieces:
+    if not told or facts.pieces:
         return None
+    if not facts.so_many:
+        return _of_a_batch(line, snapshot)
     here = _here(snapshot, facts)
     if here is None:
         return None
@@ -55,6 +60,40 @@ def _doubt(line: Understanding, snapshot: Snapshot) -> Doubt | None:
     sets = sets if len(sets) <= _MOST_SETS else [meant_of(here, facts.so_many, 0)]
     named = (_named(facts, one) for one in reversed(sets))
     return Doubt("which pieces", question, (*named, "only a note"))
+
+
+_ONE_OF_THEM = re.compile(
+    r"\bone (?:of (?:the|them|these|my|our)\b|more\b)", re.IGNORECASE
+)
+
+
+def _of_a_batch(line: Understanding, snapshot: Snapshot) -> Doubt | None:
+    """Ask which bracket of six it befell, or what is done with: no word tells it.
+
+    The newest is meant where one was made after the other, and one is needed.
+    """
+    facts = line.facts
+    befell = recorded_as(line) in (Kind.FAILURE, Kind.DISPOSITION)
+    if not befell or facts.piece or "part" not in line.words or facts.part_is_new:
+        return None
+    here = _here(snapshot, facts) or []
+    alike = _ONE_OF_THEM.search(line.line) or _several_at_once(snapshot, facts, here)
+    if len(here) < 2 or not alike:
+        return None
+    every = ", ".join(str(number) for number in here)
+    question = f"which {facts.part}? this build has {every}"
+    named = (_named(facts, (one,)) for one in here[: -_MOST_SETS - 1 : -1])
+    return Doubt("which pieces", question, (*named, "only a note"))
+
+
+def _several_at_once(snapshot: Snapshot, facts: Facts, here: list[int]) -> bool:
+    """Tell whether a unit needs several of a part, or several were made together."""
+    part = next(iter(snapshot.named(facts.part, Part)), None)
+    if part is None:
+        return False
+    lines = [one for one in snapshot.all(Line) if one.part.id == part.id]
+    made = [one.when for one in pieces_of(snapshot, part) if one.number in here]
+    return sum(one.quantity for one in lines) > 1 or len({*made}) < len(made)
 
 
 def _named(facts: Facts, numbers: tuple[int, ...]) -> str:
@@ -95,7 +134,11 @@ def of_so_many(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
 
 def of_these(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     """Give the line as of the pieces that were named."""
-    return _told(line, doubt, replace(line.facts, pieces=numbers_of(answer)))
+    numbers = numbers_of(answer)
+    if len(numbers) == 1:
+        one = f"{line.facts.part} {numbers[0]}"
+        return _told(line, doubt, replace(line.facts, piece=one, so_many=0))
+    return _told(line, doubt, replace(line.facts, pieces=numbers))
 
 
 def _told(line: Understanding, doubt: Doubt, facts: Facts) -> Understanding:
