@@ -11,7 +11,7 @@ from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Decision
 from logbook.records.making.drafts import Draft
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, PROJECT
 from tests.plain.records_of import known, world
 
 WORDS = Vocabulary(
@@ -45,3 +45,11 @@ def test_a_name_that_two_parts_have_ties_to_neither() -> None:
     words = Vocabulary(now=NOW, parts=dict.fromkeys(two, ()))
     line = understand("used M4x30 instead of M4x25", words)
     assert (line.facts.part, line.facts.others) == ("", ())
+
+
+@pytest.mark.parametrize(
+    ("says", "item"),
+    [("bought 2 more belts", "belts"), ("ordered 3 extra hose clips", "hose clips")],
+)
+def test_more_of_a_thing_is_that_thing(says: str, item: str) -> None:
+    assert understand(says, PROJECT).facts.item == item

@@ -67,7 +67,10 @@ def _counted(words: Sequence[Word]) -> tuple[Word | None, Sequence[Word]]:
     while words and ("article" in words[0].tags or words[0].sort is Sort.TIMES):
         words = words[1:]
     if words and _how_many(words):
-        return words[0], words[1:]
+        named = words[1:]
+        while len(named) > 1 and named[0].low in ("more", "of", "extra"):
+            named = named[1:]  # Bought 2 more belts: they are belts.
+        return words[0], named
     return None, words
 
 
