@@ -16,6 +16,7 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import StepDone
 from logbook.records.making.drafts import Draft
+from logbook.records.states.undated import of_no_day
 from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
 
@@ -63,7 +64,7 @@ def _closed(snapshot: Snapshot) -> Iterator[_Closing]:
         closes = done.closes or bool(process) or bool(step and step.closes)
         if done.undone or not closes:
             continue
-        name = step.title if step else imperative(done.title)
+        name = step.title if step else imperative(of_no_day(done.title))
         if folded(name) in told:
             continue
         told.add(folded(name))

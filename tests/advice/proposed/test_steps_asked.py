@@ -22,6 +22,13 @@ def test_what_cannot_be_undone_asks_what_must_be_inside(
     assert "cannot be undone: what must be inside" in bench.asked()[0]
 
 
+def test_it_is_asked_by_the_work_not_by_the_hour_it_was_typed_with(
+    bench: Bench,
+) -> None:
+    done(bench, "21 nov 11:00 glued the collar to the base")
+    assert bench.asked()[0].startswith("“glue the collar to the base” cannot be undone")
+
+
 @pytest.mark.parametrize(
     "line",
     ["screwed the lid on", "fitted the rivet nuts", "filed the glue line", "sawed it"],
