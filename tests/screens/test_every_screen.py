@@ -87,7 +87,7 @@ def test_every_verb_of_a_screen_has_a_key_of_its_own(screen: type[Sheet]) -> Non
     assert len(set(keys)) == len(keys)
     bound = {one.action: one.key for one in screen.BINDINGS if isinstance(one, Binding)}
     for verb in screen.VERBS[1:]:
-        assert bound[verb.action] == verb.key
+        assert bound[verb.action].split(",")[0] == verb.key
         assert hasattr(screen, f"action_{verb.action.partition('(')[0]}") or (
             verb.action == "leave"
         )

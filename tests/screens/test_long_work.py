@@ -12,6 +12,7 @@ from logbook.records.kinds.happenings import Note
 from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
 from logbook.screens.app import LogbookApp
+from logbook.screens.bench.saying_sheet import SayingSheet
 from logbook.screens.desk import long_work
 from logbook.screens.desk.adviser import Adviser
 from logbook.screens.desk.long_work import LongWork, LongWorks, Stopped
@@ -81,7 +82,9 @@ async def test_a_save_that_is_stopped_writes_nothing_and_gives_the_line_back(
             draft.add(Note(id=new_id(), title="taken in", when=draft.when))
             return draft
 
-        at.app.desk.write(Job("taking in the photo", slowly, typed="a photo"))
+        screen = at.app.screen
+        assert isinstance(screen, SayingSheet)
+        screen.send(Job("taking in the photo", slowly, typed="a photo"))
         while not begun.is_set():
             await at.pilot.pause()
         at.app._tick()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from logbook.counting import so_many
 from logbook.quantity import Quantity
 from logbook.records.kinds.assembling import Fit, Hold, Joint, Layer, Step
 from logbook.records.kinds.design import Characteristic, Part
@@ -45,7 +46,7 @@ def _moved_on(draft: Draft, record: Record) -> Iterator[str]:
     if len(moved) == 1:
         yield f"“{moved[0].title}” becomes step {moved[0].number}"
     elif moved:
-        yield f"the {len(moved)} steps from “{moved[0].title}” on move on by one"
+        yield f"the {so_many(moved, 'step')} from “{moved[0].title}” on move on by one"
 
 
 def _of_step(step: Step) -> Iterator[str]:
