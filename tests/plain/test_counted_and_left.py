@@ -139,3 +139,18 @@ def test_what_is_taken_of_no_part_is_a_note() -> None:
 def test_screws_left_over_are_no_size(says: str) -> None:
     words = Vocabulary(now=NOW, parts=dict.fromkeys(("lamp", "gate"), ()))
     assert not understand(says, words).facts.readings
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "the tap snapped in the collar, 2 holes are left to do",
+        "the drill broke in the collar because four washers were too many for it",
+    ],
+)
+def test_what_failed_is_no_count_of_what_it_names_besides(says: str) -> None:
+    assert understand(says, WORDS).kind is not Kind.COUNT
+
+
+def test_too_many_is_a_count_where_nothing_failed() -> None:
+    assert understand("2 washers too many", WORDS).kind is Kind.COUNT

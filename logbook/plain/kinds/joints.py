@@ -85,6 +85,9 @@ def counted(sentence: Sentence, _: Values) -> Choice | None:
     used_up = used and used[0] == 0 and not sentence.has("through_sure")
     if counts and used_up and not whole_part:
         return Choice(Kind.COUNT, 0.78, used[0])
+    befell = [at for at in sentence.tagged("fail") if counts and at < counts[0]]
+    if befell:
+        return None  # The tap snapped in it, 2 holes are left to do.
     if counts and left and left[0] > counts[0] and first_past(sentence) is None:
         return Choice(Kind.COUNT, 0.78, left[0])
     if left and left[0] == 0 and whole and len(sentence.words) <= 4:
