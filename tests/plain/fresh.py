@@ -67,7 +67,7 @@ PROJECTS = {
     "lines": PROJECT,
 }
 
-BATCHES = (*range(1, 50), 51)
+BATCHES = tuple(range(1, 53))
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 
