@@ -131,7 +131,10 @@ def test_who_has_built_it_is_told_an_order_to_do_it_in(stand: Stand) -> None:
     assert "an order to do it in stands [below](#in-this-order)." in whole
     said = whole.partition("### In this order\n")[2]
     said = said.partition("\n## ")[0]
-    assert "1. Have ready before you take anything apart: diffuser rev A, made" in said
+    assert (
+        "1. Have ready before you take anything apart: washers, bought; "
+        "diffuser rev A, made again."
+    ) in said
     assert (
         "1. Go back from the last step: step 3 (Screw the diffuser on) for diffuser; "
         "step 2 (Fit the crossbar) for crossbar. By the words of this release step 3 "

@@ -60,6 +60,10 @@ async def test_two_apps_measuring_one_piece_keep_two_runs(shop: Path) -> None:
     runs = project(shop).snapshot.all(Run)
     values = {str(r.value) for run in runs for r in run.readings}
     assert {"178.61 mm", "178.62 mm", "40.1 mm", "40.2 mm"} <= values
+    # Each window made the size “w”, new to both: that is named, and settled at once.
+    named = {one.accepted for one in project(shop).snapshot.problems}
+    assert named <= {"one dimension of a name (settle joins them)"}
+    logged(shop, "settle")
     assert not project(shop).snapshot.problems
 
 

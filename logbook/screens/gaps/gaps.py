@@ -21,6 +21,7 @@ from logbook.plain.stated.typed_line import GAP, JOINT
 from logbook.records.kinds.assembling import Fit, Joint
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.workshop import Build
 from logbook.records.together.names import folded
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
@@ -135,7 +136,7 @@ class Gaps(StatingSheet):
             Line(
                 one.key,
                 _sort(one),
-                f"{self._mark(one.about.id)}{one.statement}",
+                f"{self._mark(one.about.id)}{self._of_build(one)}",
                 verdict_of(one),
                 weight_of(one),
             )
@@ -151,6 +152,15 @@ class Gaps(StatingSheet):
                 said = "no figures" if self.desk.knows_waits else STILL
                 words = f"{self._mark(record.id)}{record.title}"
                 yield Line(f"untold {record.id}", sort, words, said, "$quiet")
+
+    def _of_build(self, one: Advice) -> str:
+        """Give what is said, the build before it: it is not cut off a narrow row."""
+        for build in self.desk.snapshot.all(Build):
+            lead = f"{one.about.name}, {build.title}:"
+            if one.statement.startswith(lead):
+                rest = one.statement.removeprefix(lead)
+                return f"{build.title}: {one.about.name}:{rest}"
+        return one.statement
 
     def _mark(self, joint: str) -> str:
         return f"{FAULT} · " if self._faulty.get(joint) else ""
