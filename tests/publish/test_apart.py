@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.advice.faults.apart import differences, sizes_apart
+from logbook.advice.faults.apart import differences
+from logbook.advice.faults.sizes_apart import sizes_apart
 from logbook.quantity import parse_quantity
 from tests.publish.bowed import told
 from tests.publish.stand import Stand

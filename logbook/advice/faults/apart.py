@@ -10,11 +10,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.faults.came_back import again_as
+from logbook.advice.faults.sizes_apart import read_apart, sizes_apart
 from logbook.advice.ground.material import material_of
 from logbook.errors import BadInput
-from logbook.quantity import Quantity, parse_quantity, quantity
+from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Step
-from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Failure, Reading, StepDone
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Machine, Piece, Stock
@@ -154,7 +155,7 @@ def apart(snapshot: Snapshot, failure: Failure) -> Apart | None:
         failed,
         sound,
         unseen,
-        (*_listed(apart_by), *_sizes_apart(snapshot, failed, compared)),
+        (*_listed(apart_by), *read_apart(snapshot, failed, compared)),
         tuple(
             _known_of(snapshot, name, (*failed, *compared))
             for name, one, other in told
@@ -252,57 +253,3 @@ def _came_to(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
 def _values(facts: Sequence[Mapping[str, str]], name: str) -> tuple[str, ...]:
     found = (one.get(name, "") for one in facts)
     return tuple(dict.fromkeys(filter(None, found)))
-
-
-def _sizes_apart(
-    snapshot: Snapshot, failed: Sequence[Piece], sound: Sequence[Piece]
-) -> Iterator[tuple[str, str, str]]:
-    """Give the sizes that were read on both, where all of the one are beyond the other.
-
-    The last reading at each place counts.
-    """
-    part = part_of(snapshot, failed[0])
-    for item in snapshot.mentions(part, Characteristic) if part else ():
-        if part_of(snapshot, item) is not part:
-            continue
-        one = [size for piece in failed for size in _read(snapshot, piece, item)]
-        other = [size for piece in sound for size in _read(snapshot, piece, item)]
-        alike = {size.dimension for size in (*one, *other)}
-        if not one or not other or len(alike) > 1:
-            continue
-        unit = one[0].unit
-        nearest = min(
-            ((a, b) for a in one for b in other),
-            key=lambda both: abs(both[0].to(unit) - both[1].to(unit)),
-        )
-        theirs, rest = ([size.to(unit) for size in sizes] for sizes in (one, other))
-        beyond = max(theirs) < min(rest) or max(rest) < min(theirs)
-        if beyond and sizes_apart(*nearest):
-            yield item.title, _range(one, unit), _range(other, unit)
-
-
-def sizes_apart(one: Quantity, other: Quantity) -> bool:
-    """Tell whether two sizes are not the same as far as the finer one is told.
-
-    124 °F is 51 °C and 1 5/32 in is 29.37 mm: each is told in steps of its own. In one
-    unit every figure that was typed tells them apart.
-    """
-    if one.unit == other.unit:
-        return one.value != other.value
-    off = abs(one.to(other.unit) - other.value)
-    step = quantity(one.value + one.step, one.unit).to(other.unit)
-    return 2 * off > min(other.step, step - one.to(other.unit))
-
-
-def _read(snapshot: Snapshot, piece: Piece, item: Characteristic) -> list[Quantity]:
-    last = {
-        t.reading.place: t.reading.value for t in readings_of(snapshot, piece, item)
-    }
-    known = (value for value in last.values() if isinstance(value, Quantity))
-    return [value for value in known if not value.metal]
-
-
-def _range(sizes: Sequence[Quantity], unit: str) -> str:
-    least = min(sizes, key=lambda size: size.to(unit))
-    most = max(sizes, key=lambda size: size.to(unit))
-    return str(least) if least == most else f"{least} to {most}"

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from logbook.plain.understanding import Reading
+from logbook.plain.values.how_far_off import SIGNS, is_off, signed
 from logbook.plain.values.in_state import held_at, held_value
 from logbook.plain.values.names import take_buffer
 from logbook.plain.values.senses import (
-    SIGNS,
     in_room,
-    is_off,
     is_wanted,
     of_room,
     only_told,
-    signed,
     timed,
 )
 from logbook.plain.values.walk import UNITS, Values, Walk

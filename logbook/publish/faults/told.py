@@ -12,13 +12,13 @@ from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import is_draft
 from logbook.advice.faults.failing import better, returned
-from logbook.advice.faults.fixing import fixed, releases_named
+from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.not_held import way_round
 from logbook.advice.faults.telling import files_that_tell
-from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.evidence import evidence, photos, what_differs
+from logbook.publish.faults.how_bad import means, stop_words
 from logbook.publish.faults.mending import Mending, mending
 from logbook.publish.faults.sizes_told import sizes_told
 from logbook.publish.faults.stands import Stands, again, by_revision
@@ -27,28 +27,10 @@ from logbook.publish.faults.withdrawn import withdrawn_among
 from logbook.records.kinds import design
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
-from logbook.records.kinds.words import (
-    Disposition,
-    ErratumStatus,
-    Severity,
-    Source,
-    State,
-)
-from logbook.records.kinds.workshop import Piece
-from logbook.records.states.dispositions import disposition_of
-from logbook.records.states.pieces import piece_state
+from logbook.records.kinds.words import ErratumStatus, Source
 from logbook.records.states.statements import identity
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import whole_title
-
-SEVERITIES = {
-    Severity.SAFETY: "somebody could get hurt",
-    Severity.DAMAGE: "spoils a part, a tool or the work",
-    Severity.FUNCTION: "does not do what it should",
-    Severity.FIT: "cannot be put together as written",
-    Severity.UNKNOWN: "nobody said what it does",
-    Severity.DOCUMENT: "wrong or missing in the papers only",
-}
 
 STATUSES = {
     ErratumStatus.REPORTED: "reported, not confirmed yet",
@@ -202,7 +184,7 @@ def _instructing(snapshot: Snapshot, erratum: Erratum) -> Instructing:
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=instruction(snapshot, erratum),
         idle=is_idle(do),
-        works=tuple(works_told(snapshot, erratum, do)),
+        works=tuple(_works_told(snapshot, erratum, do)),
         label=helped_with(snapshot, erratum, better(snapshot, erratum)),
         side_effects=erratum.side_effects,
         unlisted=unlisted_by(snapshot, erratum),
@@ -235,46 +217,10 @@ def _withdrawn(snapshot: Snapshot, found: Iterable[Revision]) -> Iterator[str]:
         yield f"{one.revision}: {one.because}"
 
 
-def works_told(snapshot: Snapshot, erratum: Erratum, do: str) -> Iterator[str]:
+def _works_told(snapshot: Snapshot, erratum: Erratum, do: str) -> Iterator[str]:
     """Give every instruction the page tells of: also of what did not hold."""
     told = (do, erratum.do_this, *(one.cure for one in returned(snapshot, erratum)))
     yield from dict.fromkeys(filter(None, told))
-
-
-def means(snapshot: Snapshot, erratum: Erratum) -> str:
-    """Say how bad a fault is: what it does, or no more than that is on record."""
-    does = SEVERITIES[erratum.severity]
-    if erratum.severity is not Severity.UNKNOWN:
-        return does
-    entries = entries_of(snapshot, erratum)
-    pieces = [snapshot.find(entry.piece, Piece) for entry in entries]
-    for piece in filter(None, pieces):
-        if became := _BECAME.get(piece_state(snapshot, piece)):
-            return f"{piece.title} was {became}; nobody said more of it"
-    done = {disposition_of(snapshot, one) for one in entries}
-    if done == {Disposition.USE_AS_IS}:
-        named = " and ".join(piece.title for piece in pieces if piece)
-        return f"{named or 'the piece'} was used as it is; nobody said more of it"
-    return does
-
-
-_BECAME = {State.REWORKED: "reworked", State.SCRAPPED: "scrapped"}
-
-
-def stop_words(
-    erratum: Erratum,
-    part: design.Part | None,
-    affected: tuple[str, ...],
-    releases: tuple[str, ...],
-) -> str:
-    """Say what exactly is not to be used, and until when; empty where it may be."""
-    if not erratum.stop_using_until:
-        return ""
-    until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
-    what = f"the {part.title}" if part else "what you built"
-    of = f" of {releases_named(releases)}" if releases else ""
-    named = f" ({', '.join(affected)})" if affected else ""
-    return f"Do not use {what}{of}{named} until {until}."
 
 
 def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from logbook.errors import Problem
 from logbook.records.kinds.record import Record
 from logbook.records.written.block import line_of, write_block
 from logbook.records.written.codec import Unreadable, read_facts, shown, write_facts
+from logbook.records.written.unread_toml import toml_problem
 
 R = TypeVar("R", bound=Record)
 
@@ -232,7 +233,7 @@ def read_record(data: bytes, file: str) -> Parsed:
     try:
         facts = read_toml(pieces.block)
     except (ValueError, RecursionError) as error:
-        return _failed(_toml_problem(error, pieces, file))
+        return _failed(toml_problem(error, pieces.block, pieces.block_line, file))
     try:
         record, complaints = read_facts(facts, pieces.title, pieces.prose)
     except Unreadable as unreadable:
@@ -271,38 +272,3 @@ def fact_line(data: bytes, file: str, field: str) -> int:
 
 def _failed(problem: Problem) -> Parsed:
     return Parsed(None, (problem,))
-
-
-def _toml_problem(error: Exception, pieces: Cut, file: str) -> Problem:
-    said = str(error) or "tables nested too deep"
-    where = re.search(r"line (\d+)", said)
-    line = int(where[1]) if where else 1
-    said = re.sub(r"\s*\(at .*\)$", "", said)
-    lines = pieces.block.split("\n")
-    found = shown(lines[line - 1]) if line <= len(lines) else "the end of the block"
-    at = pieces.block_line - 1 + line
-    if twice := _line_of_same_key(lines, line):
-        key = lines[line - 1].partition("=")[0].strip()
-        there = pieces.block_line - 1 + twice
-        accepted = f"one line “{key}”: line {there} has it too, keep one of the two"
-        return Problem(file, at, "", found, accepted)
-    return Problem(file, at, "", f"{found} ({said})", "TOML 1.0")
-
-
-_KEY = re.compile(r"\s*([\w-]+)\s*=")
-
-
-def _line_of_same_key(lines: list[str], line: int) -> int:
-    """Give the earlier line that sets what this one sets too; 0 where none does.
-
-    Two clones that each add a fact at another place are merged so, and cleanly.
-    """
-    here = _KEY.match(lines[line - 1]) if line <= len(lines) else None
-    for before in range(line - 1, 0, -1) if here else ():
-        text = lines[before - 1]
-        if text.lstrip().startswith("["):
-            break
-        other = _KEY.match(text)
-        if here and other and other[1] == here[1]:
-            return before
-    return 0

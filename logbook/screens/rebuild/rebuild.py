@@ -26,7 +26,8 @@ from logbook.advice.faults.holding import (
 from logbook.advice.ground.advice import STANDING
 from logbook.errors import LogbookError
 from logbook.project import Project
-from logbook.publish.faults.told import SEVERITIES, STATUSES
+from logbook.publish.faults.how_bad import SEVERITIES
+from logbook.publish.faults.told import STATUSES
 from logbook.records.kinds.happenings import TakenIn
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.made_public import Erratum
