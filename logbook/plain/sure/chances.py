@@ -13,6 +13,7 @@ from fractions import Fraction
 from logbook.plain.kinds.amiss import amiss_at
 from logbook.plain.kinds.dispositions import fate_told_first
 from logbook.plain.kinds.left_be import left_at
+from logbook.plain.kinds.next_time import for_next_time_at
 from logbook.plain.kinds.of_releases import (
     becomes_at,
     for_a_release_at,
@@ -87,6 +88,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
     ),
     Kind.FAILURE: (amiss_at,),
+        for_next_time_at,
     Kind.ORDER: (in_work_elsewhere,),
 }  # fmt: skip
 

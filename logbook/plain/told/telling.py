@@ -8,6 +8,7 @@ from typing import Any
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.choosing import choose
 from logbook.plain.kinds.left_be import left_at
+from logbook.plain.kinds.next_time import for_next_time_at
 from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.substitutions import for_want
 from logbook.plain.told.brought import brought_to
@@ -37,7 +38,8 @@ def told_as(sentence: Sentence, kind: Kind) -> tuple[Sentence, Choice, dict[str,
 def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
     """Give the kind of the line and its facts, its cure and remarks set apart."""
     cured = (
-        other_stock(sentence)
+        _for_next_time(sentence)
+        or other_stock(sentence)
         or brought_to(sentence)
         or work_and_failure(sentence)
         or _cured(sentence)
@@ -60,6 +62,18 @@ def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         if plain.kind is Kind.READING and plain.confidence >= SURE_ENOUGH:
             return shorter, plain, gather(shorter, fewer, plain)
     return sentence, choice, gather(sentence, values, choice)
+
+
+def _for_next_time(
+    sentence: Sentence,
+) -> tuple[Sentence, Choice, dict[str, Any]] | None:
+    """Read what is decided for the next one: next time drill it 4.2."""
+    at = for_next_time_at(sentence)
+    if at is None:
+        return None
+    rest = replace(sentence, words=sentence.words[at:])
+    facts = gather(rest, find_values(rest), Choice(Kind.DECISION, 0.85, 0))
+    return sentence, Choice(Kind.DECISION, 0.85, at), facts
 
 
 _MEASURES = frozenset({"measures", "reads", "measured"})
