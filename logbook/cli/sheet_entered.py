@@ -22,6 +22,7 @@ from logbook.publish.sheet.sheet_past import past_of_sheet
 from logbook.publish.sheet.sheet_so_far import read_so_far
 from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.making.drafts import Draft
+from logbook.records.sizes.definition import TOO_CLOSE
 from logbook.records.sizes.slips import Slip
 
 
@@ -219,7 +220,7 @@ class _Walk:
         if self._typing.fault(box, self._project.snapshot):
             self._off = box
             self._say(f"     {said}: {limits}; ? logs it")
-        elif said == "too close to call":
+        elif said == TOO_CLOSE:
             self._say(f"     {said}: {limits}")
         return True
 

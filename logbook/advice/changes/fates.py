@@ -19,7 +19,7 @@ from logbook.advice.pieces.judging import Judged, Rule, Word, judged
 from logbook.errors import BadInput
 from logbook.records.kinds.words import Trim
 from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.definition import TOO_CLOSE, Dimension
 from logbook.records.sizes.limits_held import held_text
 from logbook.records.states.pieces import is_on_hand, pieces_of
 from logbook.records.together.snapshot import Snapshot
@@ -109,7 +109,7 @@ def _by_size(snapshot: Snapshot, piece: Piece, moved: Moved) -> tuple[Fate, str]
     if found.word is Word.REJECT:
         return _off(found, after)
     if found.word is Word.CLOSE:
-        return Fate.LOOK, f"{name} as read is too close to call for {held_text(after)}"
+        return Fate.LOOK, f"{name} as read is {TOO_CLOSE} for {held_text(after)}"
     if found.word is Word.UNMEASURED and _inside(moved):
         return Fate.FINE, f"every {name} the old limits allow is within the new ones"
     what = "was not measured" if found.word is Word.UNMEASURED else "has no limits"

@@ -13,6 +13,7 @@ from logbook.advice.gaps.suiting import inward
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.cost import cost_words, weighed
 from logbook.records.kinds.words import Grade
+from logbook.records.sizes.definition import TOO_CLOSE, WITHIN
 from logbook.shop.answers import Result
 
 
@@ -68,7 +69,7 @@ def _verdict(case: Case) -> tuple[str, Grade]:
     if chance < case.target and not all(one.read for one in case.ones):
         return f"{100 * chance:.0f} % chance, too little to go on", Grade.CHECK
     if chance < case.target:
-        return f"within, but too close to call ({100 * chance:.0f} %)", Grade.REMARK
+        return f"{WITHIN}, but {TOO_CLOSE} ({100 * chance:.0f} %)", Grade.REMARK
     return f"within, by a chance of {percent(chance)}", Grade.REMARK
 
 

@@ -9,7 +9,7 @@ from logbook.advice.ground.advice import Advice
 from logbook.quantity import parse_quantity
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.workshop import Build, Piece
-from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.definition import NO_LIMITS, OFF_DRAWING, Dimension
 from logbook.records.states.pieces import current_build
 from logbook.records.together.snapshot import Snapshot
 
@@ -19,10 +19,11 @@ _SIZES = (
 )
 """Names of the figures of a gap: while its last piece is to be made, and afterwards."""
 
-FAULTS = {"off drawing": "is off drawing", "does not suit": "does not suit"}
+_UNSUITED = "does not suit"
+FAULTS = {OFF_DRAWING: f"is {OFF_DRAWING}", _UNSUITED: _UNSUITED}
 """What leads to a deviation, as a verdict and as a sentence has it."""
 
-_SUITED = {"off drawing": "does not suit", "no limits drawn": "no limits yet"}
+_SUITED = {OFF_DRAWING: _UNSUITED, NO_LIMITS: "no limits yet"}
 
 
 def held_to_gap(

@@ -7,8 +7,10 @@ below its thread, so the end of the thread is taken for the bottom. Lengths in m
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from logbook.advice.ground.advice import Advice
+from logbook.advice.joints.of_joint import SCREW_LENGTH, of_joint
 from logbook.records.kinds import assembling
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade
@@ -61,12 +63,8 @@ def blind_advice(
     found = blind_joint(bolt, clamped, depth, depth)
     said, grade, take = _verdict(joint, bolt, clamped, found, depth, series)
     where = f" in {tapped}" if tapped else ""
-    return Advice(
-        key=f"joint {joint.id}",
-        topic="joints",
-        grade=grade,
-        about=joint.ref,
-        statement=f"{joint.title}: {said}",
+    return replace(
+        of_joint(joint, said, grade),
         numbers=(
             Result("reach", found.reach_high, "mm", 2, "below the face, at most"),
             Result("bites", found.engaged_low, "mm", 2, "thread that surely bites"),
@@ -75,13 +73,9 @@ def blind_advice(
         ),
         inputs=refs,
         formula=_FORMULA,
-        sources=(
-            "ISO 4759-1 (screw length)",
-            _LEAST_FROM,
-        ),
+        sources=(SCREW_LENGTH, _LEAST_FROM),
         assumed=(*told, f"the hole ends with its thread, {joint.thread_depth} deep"),
         changes=("another screw, a washer, a deeper thread, a measured layer",),
-        step=joint.step,
     )
 
 

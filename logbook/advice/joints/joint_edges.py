@@ -9,6 +9,7 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.cost import weighed
 from logbook.advice.ground.material import material_of, row_for
 from logbook.advice.ground.register import View
+from logbook.advice.joints.of_joint import of_joint
 from logbook.advice.steps.holds import is_done
 from logbook.records.kinds import assembling
 from logbook.records.kinds.assembling import Step
@@ -68,12 +69,8 @@ def _edge(
             f"a countersunk head wedges brittle {name} open: take a flat-bearing head "
             "with a washer and an oversize hole"
         )
-    return Advice(
-        key=f"joint {joint.id} edge {name}",
-        topic="joints",
-        grade=Grade.CHECK,
-        about=joint.ref,
-        statement=f"{joint.title}: {'; '.join(said)}",
+    return replace(
+        of_joint(joint, "; ".join(said), Grade.CHECK, f"edge {name}"),
         numbers=(
             Result("edge", have, "mm", 1, "hole centre to edge, as drawn"),
             Result("least", least, "mm", 1, "hole centre to edge, wanted"),
@@ -82,5 +79,4 @@ def _edge(
         formula="least distance = factor × hole, in brittle layers 2 × thickness too",
         sources=(source,),
         changes=("a hole further in, another head, a tougher material",),
-        step=joint.step,
     )

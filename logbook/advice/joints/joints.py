@@ -7,12 +7,14 @@ thickest layers. A thickness found on a piece wins over the one that was drawn.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
 from logbook.advice.joints.blind import blind_advice
 from logbook.advice.joints.joint_edges import edge_advice
 from logbook.advice.joints.joint_layers import layer_of, nut_of
+from logbook.advice.joints.of_joint import SCREW_LENGTH, of_joint
 from logbook.advice.joints.tapped import tap_advice
 from logbook.errors import BadInput, Problem
 from logbook.records.kinds import assembling
@@ -86,12 +88,8 @@ def _through(
     refs: tuple[Ref, ...],
 ) -> Advice:
     said, grade, take = _verdict(joint, found, layers)
-    return Advice(
-        key=f"joint {joint.id}",
-        topic="joints",
-        grade=grade,
-        about=joint.ref,
-        statement=f"{joint.title}: {said}",
+    return replace(
+        of_joint(joint, said, grade),
         numbers=(
             Result("grip", found.grip, "mm", 2, "all layers, nominal"),
             Result("through", found.through, "mm", 2, "beyond the nut, nominal"),
@@ -102,10 +100,9 @@ def _through(
         ),
         inputs=refs,
         formula=_FORMULA,
-        sources=("ISO 4759-1 (screw length)", found.nut.source),
+        sources=(SCREW_LENGTH, found.nut.source),
         assumed=told,
         changes=("a measured layer, another screw, nut or washer",),
-        step=joint.step,
     )
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from logbook.advice.ground.advice import Advice
+from logbook.advice.joints.of_joint import of_joint
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds import assembling, happenings
@@ -86,12 +88,8 @@ def tap_advice(joint: assembling.Joint) -> Iterator[Advice]:
         return
     have = float(joint.tap_drill.to("mm"))
     percent = thread_percent(found.diameter, found.pitch, have)
-    yield Advice(
-        key=f"joint {joint.id} tap",
-        topic="joints",
-        grade=Grade.CHECK,
-        about=joint.ref,
-        statement=f"{joint.title}: {said}",
+    yield replace(
+        of_joint(joint, said, Grade.CHECK, "tap"),
         numbers=(
             Result("drill", found.drill, "mm", 2, "tapping drill of the table"),
             Result("used", have, "mm", 2, "tapping drill of the joint"),
@@ -101,7 +99,6 @@ def tap_advice(joint: assembling.Joint) -> Iterator[Advice]:
         formula="depth of thread = 76.98 (D − drill) / P, in percent",
         sources=(table("holes", "tap_metric").source,),
         changes=("another drill, an insert",),
-        step=joint.step,
     )
 
 

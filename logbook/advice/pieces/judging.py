@@ -21,6 +21,7 @@ from logbook.quantity import Quantity
 from logbook.records.kinds.happenings import Run
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.workshop import Instrument, Piece
+from logbook.records.sizes import definition
 from logbook.records.sizes.definition import Dimension
 from logbook.records.states.pieces import readings_of
 from logbook.records.together.snapshot import Snapshot
@@ -42,9 +43,9 @@ class Word(StrEnum):
 
     ACCEPT = "accept"
     REJECT = "reject"
-    CLOSE = "too close to call"
+    CLOSE = definition.TOO_CLOSE
     UNMEASURED = "unmeasured"
-    NO_LIMITS = "no limits drawn"
+    NO_LIMITS = definition.NO_LIMITS
     SUIT = "made to suit"
 
 

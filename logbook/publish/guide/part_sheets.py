@@ -23,7 +23,12 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Source
-from logbook.records.sizes.definition import Dimension, dimension, drawn_as_said
+from logbook.records.sizes.definition import (
+    NO_LIMITS,
+    Dimension,
+    dimension,
+    drawn_as_said,
+)
 from logbook.records.sizes.limits_held import held_words, limits_held
 from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
@@ -231,7 +236,7 @@ class PartSheets:
 
         Where a gap decides, its limits are accepted, and the drawn ones only named.
         """
-        accept = held_words(self.snapshot.project, drawn) or "no limits drawn"
+        accept = held_words(self.snapshot.project, drawn) or NO_LIMITS
         if gap is None:
             return "", accept
         link = self._link(gap)

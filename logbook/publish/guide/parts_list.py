@@ -12,7 +12,7 @@ from logbook.records.kinds import assembling
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Source
-from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.definition import NO_LIMITS, dimension
 from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
 from logbook.records.states.tried import tried_words
@@ -156,7 +156,7 @@ def _sizes(released: Released, part: Part) -> Iterator[str]:
         item = released.snapshot.find(statement.of, Characteristic)
         if item is None or released.snapshot.find(item.part) is not part:
             continue
-        size = statement.says.partition(": ")[2].removesuffix(", no limits drawn")
+        size = statement.says.partition(": ")[2].removesuffix(f", {NO_LIMITS}")
         if size[:1].isdigit() and not _undrawn(released, part, item):
             yield f"{item.title} {size}"
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.publish.pages import visible
-from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.definition import NO_LIMITS, Dimension
 
 
 def suit_words(rough: str, held: Dimension) -> str:
@@ -16,7 +16,7 @@ def limits_words(drawn: Dimension) -> str:
     """Say what is accepted of a size, its unit named once."""
     by = f" by {drawn.limits_by}" if drawn.limits_by else ""
     if not drawn.has_limits:
-        return "no limits drawn"
+        return NO_LIMITS
     if drawn.lower is None:
         return line_of(f"up to {drawn.upper}{by}")
     if drawn.upper is None:

@@ -14,7 +14,9 @@ from logbook.records.together.snapshot import Snapshot
 
 OFF_DRAWING = "off drawing"
 WITHIN = "within"
+TOO_CLOSE = "too close to call"
 NO_LIMITS = "no limits drawn"
+"""These words stand in releases that went out: they stay as they are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +143,7 @@ def drawn_text(drawn: Dimension) -> str:
     if drawn.nominal is None:
         return "no size drawn"
     if drawn.lower is None and drawn.upper is None:
-        return f"{drawn.nominal}, no limits drawn"
+        return f"{drawn.nominal}, {NO_LIMITS}"
     return f"{drawn.nominal} ({drawn.lower or '…'} to {drawn.upper or '…'})"
 
 
@@ -157,7 +159,7 @@ def drawn_as_said(item: Characteristic, text: str) -> Dimension | None:
         return Dimension(item, None, None, None, to_suit=True)
     if text == "no size drawn":
         return Dimension(item, None, None, None)
-    bare, none_drawn, _ = text.partition(", no limits drawn")
+    bare, none_drawn, _ = text.partition(f", {NO_LIMITS}")
     found = _SAID.fullmatch(text)
     try:
         if none_drawn:

@@ -8,6 +8,7 @@ from logbook.quantity import Absent, Quantity
 from logbook.records.sizes.definition import (
     NO_LIMITS,
     OFF_DRAWING,
+    TOO_CLOSE,
     WITHIN,
     Dimension,
 )
@@ -33,5 +34,5 @@ def judged(
     width = doubt.to(unit) if doubt else Fraction(0)
     found = decide(value.to(unit), Limits(lower, upper), width, None)
     if found.too_close:
-        return "too close to call"
+        return TOO_CLOSE
     return WITHIN if Limits(lower, upper).hold(value.to(unit)) else OFF_DRAWING

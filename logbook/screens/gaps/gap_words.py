@@ -12,7 +12,7 @@ from logbook.errors import BadInput
 from logbook.records.kinds.assembling import Fit, Joint, Step
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Grade
-from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.definition import TOO_CLOSE, dimension
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.look import sentence
@@ -47,7 +47,7 @@ def verdict_of(advice: Advice) -> str:
 
 _COMES_TO = (
     ("cannot be worked out", "not known"),
-    ("too close to call", "close call"),
+    (TOO_CLOSE, "close call"),
     (": within", "fits"),
     ("stands through as it should", "fits"),
     ("more than three pitches", "fits, long"),

@@ -11,7 +11,12 @@ from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation
 from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.definition import (
+    OFF_DRAWING,
+    TOO_CLOSE,
+    Dimension,
+    definition,
+)
 from logbook.records.sizes.limits_held import as_held, held_text
 from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.pieces import Taken, pieces_of, readings_of
@@ -28,7 +33,7 @@ VALUE = 9
 MANY = 10
 """Pieces from which on it is said of a size how many of them are within."""
 
-_FIRST = ("off drawing", "too close to call")
+_FIRST = (OFF_DRAWING, TOO_CLOSE)
 """What of many pieces is listed before the others, in this order."""
 
 

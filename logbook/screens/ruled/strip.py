@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from logbook.quantity import Quantity
-from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.definition import NO_LIMITS, Dimension
 
 LEAST = 8
 """Fewer columns between the limits than this show nothing."""
@@ -17,7 +17,7 @@ def strip(drawn: Dimension | None, value: Quantity | None, width: int) -> str:
     After it stands the general tolerance the limits are by, if they are by one.
     """
     if drawn is None or not drawn.has_limits:
-        return "no limits drawn"
+        return NO_LIMITS
     low = str(drawn.lower) if drawn.lower else "no lower limit"
     high = str(drawn.upper) if drawn.upper else "no upper limit"
     high += f" by {drawn.limits_by}" if drawn.limits_by else ""
