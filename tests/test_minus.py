@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from logbook.publish.pages import inline
 from logbook.quantity import parse_quantity
-from logbook.screens.ruled.look import one_line, prose, sentence
+from logbook.records.written.shown_signs import one_line
+from logbook.screens.ruled.look import prose, sentence
 from logbook.units import minus_signs
 
 

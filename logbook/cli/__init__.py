@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from logbook import __version__
 from logbook.cli.folding import folding
 from logbook.cli.held import held, keep_refused
+from logbook.cli.in_utf8 import never_stopped_by_a_sign, refuse_other_bytes
 from logbook.cli.verbs import BENCH, VERBS, Verb
 from logbook.errors import BadInput, LogbookError
 from logbook.screens.desk.turns import collect_seldom
@@ -29,6 +30,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     words = list(sys.argv[1:] if argv is None else argv)
     as_json = "--json" in words
     collect_seldom()
+    never_stopped_by_a_sign()
     if words[:1] in ([], ["open"]):  # the screen draws for itself
         return _answered(words, as_json=as_json)
     with folding():
@@ -38,6 +40,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _answered(words: list[str], *, as_json: bool) -> int:
     """Run one verb; say what was refused, and give the exit code."""
     try:
+        refuse_other_bytes(words)
         with held(words if _told(words) else ()):
             return _run(words)
     except LogbookError as refusal:

@@ -1,4 +1,7 @@
-"""What is printed on a terminal, broken between words: no path or id is cut in two."""
+"""What is printed on a terminal, broken between words: no path or id is cut in two.
+
+Control signs that a record or the name of a file holds do not reach it.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,8 @@ import textwrap
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from typing import Literal
+
+from logbook.records.written.shown_signs import lines_shown
 
 
 def folded(text: str, wide: int) -> str:
@@ -34,7 +39,7 @@ class _Folding(io.TextIOWrapper):
 
     def write(self, text: str) -> int:
         """Take text in; what is no whole line yet waits for its end, or for a flush."""
-        *lines, self._begun = (self._begun + text).split("\n")
+        *lines, self._begun = (self._begun + lines_shown(text)).split("\n")
         wide = shutil.get_terminal_size().columns
         for line in lines:
             super().write(folded(line, wide) + "\n")

@@ -28,6 +28,8 @@ from logbook.records.making.settling import (
 from logbook.records.written.text import Parsed, write_record
 from logbook.store.git.history import unmerged
 
+_SIDE_KEYS = {"o": "ours", "t": "theirs"}
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
@@ -191,8 +193,7 @@ def _ask(path: str, ours: Parsed, theirs: Parsed, args: argparse.Namespace) -> s
             f"{path} was changed on both sides; accepted: --take ours or --take theirs",
             ("ours", "theirs"),
         )
-    said = input("which side? [o: ours, t: theirs] ").strip().lower()
-    return "theirs" if said.startswith("t") else "ours"
+    return terms.ask_key("which side?  o ours / t theirs  ", _SIDE_KEYS)
 
 
 def _sides(path: str, ours: Parsed, theirs: Parsed) -> Iterator[str]:

@@ -14,7 +14,7 @@ from logbook.errors import BadInput, Refused
 from logbook.project import Project
 from logbook.records.kinds.design import Project as ProjectRecord
 from logbook.records.kinds.ids import new_id
-from logbook.records.kinds.place import FOLDER, PROJECT_FILE
+from logbook.records.kinds.place import FOLDER
 from logbook.store.designs.design_files import design_files
 from logbook.store.designs.part_names import ProposedPart, propose_parts
 from logbook.store.designs.proposals import take_proposed, unmade_parts
@@ -23,6 +23,7 @@ from logbook.store.disk.save import TEMPORARY
 from logbook.store.git.repository import repository_of
 from logbook.store.git.state import Ready, Refuses
 from logbook.store.git.survey import state
+from logbook.store.reading.find import is_project
 
 KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"
 UNSAVED = f"# What a save cut short may leave behind.\n{TEMPORARY}\n"
@@ -41,7 +42,7 @@ def run(args: argparse.Namespace) -> int:
     """Start the logbook; only `as-built/` is added."""
     root = args.folder.resolve()
     repository = repository_of(root)
-    if (root / FOLDER / PROJECT_FILE).exists():
+    if is_project(root / FOLDER):
         return _take_the_rest(args, root)
     project = Project(root, repository)
     standing = state(repository, project.folder)
@@ -154,7 +155,7 @@ def _save(
 
 def _ask_unit() -> str:
     while True:
-        said = input("Which unit is meant where none is said? mm or in [mm] ").strip()
+        said = terms.ask("Which unit is meant where none is said? mm or in [mm] ")
         if said in {"", "mm", "in"}:
             return said or "mm"
         print(f"found “{said}”; accepted: mm or in")
@@ -175,10 +176,9 @@ def _ask_parts(
     which, usual = f"which {what}" if what else "which", "all" if every else "none"
     while True:
         said = (
-            input(f"Take {which} as parts? all, none, or numbers [{usual}] ")
-            .strip()
-            .lower()
-        ) or usual
+            terms.ask(f"Take {which} as parts? all, none, or numbers [{usual}] ")
+            or usual
+        ).lower()
         if said == "all":
             return proposed
         if said == "none":

@@ -103,8 +103,9 @@ def ask_key(
         for key, meaning in keys.items():
             if said == key or (said and said in {meaning, *_SPELT.get(key, ())}):
                 return meaning
-        accepted = ", ".join(key for key in keys if key)
-        print(no_answer(typed, f"{accepted}, or Enter", aside(typed)))
+        named = ", ".join(key for key in keys if key)
+        accepted = f"{named}, or Enter" if "" in keys else named
+        print(no_answer(typed, accepted, aside(typed)))
 
 
 def ask(prompt: str) -> str:
@@ -118,7 +119,7 @@ def ask(prompt: str) -> str:
         return input(folded(prompt)).strip()
     except EOFError:
         raise NeedsAnswer(
-            "nobody answered, so the line was not taken; accepted: an answer, or --yes"
+            "nobody answered, so nothing was taken; accepted: an answer, or --yes"
         ) from None
 
 

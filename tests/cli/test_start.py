@@ -129,6 +129,32 @@ def test_a_second_start_and_a_folder_without_git_are_refused(
     assert "git init" in said.err
 
 
+def test_the_folder_of_git_itself_is_refused(empty: Shop) -> None:
+    empty.folder = empty.folder / ".git"
+    said = empty.logbook("start")
+    assert said.code == BadInput.exit_code
+    assert "is git's own; accepted: " in said.err
+    assert not (empty.folder / "as-built").exists()
+
+
+@pytest.mark.parametrize("way", ["link", "dangling link", "file"])
+def test_what_is_in_the_way_of_the_folder_is_named_and_stays(
+    shop: Shop, way: str
+) -> None:
+    inner = shop.folder / "lamp"
+    inner.mkdir()
+    held = inner / "as-built"
+    if way == "file":
+        held.write_text("mine\n")
+    else:
+        held.symlink_to(shop.folder / ("as-built" if way == "link" else "nowhere"))
+    shop.folder = inner
+    said = shop.logbook("start")
+    assert said.code == Refused.exit_code
+    assert ("in the way" if way == "file" else "is a link to elsewhere") in said.err
+    assert held.is_file() if way == "file" else held.is_symlink()
+
+
 def test_the_nearest_project_upward_wins(shop: Shop) -> None:
     inner = shop.folder / "designs" / "lamp"
     (inner / "deep").mkdir(parents=True)

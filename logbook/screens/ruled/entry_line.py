@@ -17,8 +17,8 @@ from textual.message import Message
 from textual.strip import Strip
 from textual.widgets import Input
 
+from logbook.records.written.shown_signs import one_line
 from logbook.screens.ruled.cutting import cut
-from logbook.screens.ruled.look import one_line
 from logbook.screens.ruled.settled import settled
 
 LONGEST_PASTE = 4000

@@ -14,6 +14,7 @@ from functools import lru_cache
 from textual.content import Content
 from textual.theme import Theme
 
+from logbook.records.written.shown_signs import one_line
 from logbook.units import minus_signs
 
 SLATE = {
@@ -127,24 +128,6 @@ def prose(words: str) -> Content:
 def read_line(words: str) -> str:
     """Give words on one line as they are read, with a minus before what is below 0."""
     return minus_signs(one_line(words))
-
-
-def one_line(words: str) -> str:
-    """Give words without line ends and control signs, each shown as a sign."""
-    return words if words.isprintable() else "".join(map(_shown, words))
-
-
-def _shown(sign: str) -> str:
-    if sign in "\n\t":
-        return " "
-    code = ord(sign)
-    if code < 32:
-        return chr(0x2400 + code)
-    if code == 0x7F:
-        return "\u2421"
-    hidden = 0x80 <= code <= 0x9F or 0x200B <= code <= 0x200F
-    hidden = hidden or 0x202A <= code <= 0x202E or 0x2066 <= code <= 0x2069
-    return "\ufffd" if hidden or 0xD800 <= code <= 0xDFFF else sign
 
 
 @lru_cache(maxsize=256)

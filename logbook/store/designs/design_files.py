@@ -107,6 +107,9 @@ def design_files(
     contents: dict[str, tuple[list[str], _Content]] = {}
     problems = []
     for path in sorted(_candidates(repository, "")):
+        if not _is_text(path):
+            problems.append(_unnameable(path))
+            continue
         try:
             content = _content(repository / path, ending(path) in _TEXT)
         except OSError as error:
@@ -134,7 +137,23 @@ def named_files(repository: Path) -> tuple[DesignFile, ...]:
     return tuple(
         DesignFile((path,), _KIND_OF[ending(path)], "", "", 0)
         for path in sorted(_candidates(repository, ""))
+        if _is_text(path)
     )
+
+
+def _is_text(path: str) -> bool:
+    """Tell whether a path is UTF-8: no record can name one that is not."""
+    try:
+        path.encode()
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
+def _unnameable(path: str) -> Problem:
+    shown = path.encode("utf-8", "replace").decode()
+    accepted = "a name in UTF-8: rename it, and it can be of a part"
+    return Problem(shown, 0, "", "a name that is not UTF-8", accepted)
 
 
 def recorded(repository: Path, files: Iterable[DesignFile]) -> tuple[Recorded, ...]:

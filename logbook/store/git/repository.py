@@ -130,7 +130,7 @@ def repository_of(folder: Path) -> Repository:
 
     Raises:
         Refused: it lies in none.
-        BadInput: it is a bare one.
+        BadInput: it is a bare one, or the folder is git's own.
     """
     repository = Repository.find(folder)
     if repository is None:
@@ -139,4 +139,6 @@ def repository_of(folder: Path) -> Repository:
         )
     if repository.bare:
         raise BadInput(f"{folder} is a bare repository; accepted: a clone of it")
+    if folder.absolute().is_relative_to(repository.git_dir):
+        raise BadInput(f"{folder} is git's own; accepted: {repository.top}, beside it")
     return repository
