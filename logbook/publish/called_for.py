@@ -91,7 +91,8 @@ def _is_about(materials: Iterable[str], known: str) -> bool:
 
 def _terms(said: str) -> Iterator[str]:
     """Give the terms a process holds as whole words, but not the vaguer of two."""
-    every = {term for row in cautions().rows for term in row.cells["process"]}
+    rows = (*cautions().rows, *_without().rows)
+    every = {term for row in rows for term in row.cells["process"]}
     held = {term for term in every if _spaced(term) in said}
     for term in held:
         if not any(term != other and term in other.split() for other in held):

@@ -66,6 +66,27 @@ def test_what_governs_the_whole_is_not_said_of_making_and_the_reverse() -> None:
     assert of_the_whole(["a shelf"]) == ()
 
 
+@pytest.mark.parametrize(
+    ("part", "warned"),
+    [("supply", True), ("24 V power supply", True), ("air supply hose", False)],
+)
+def test_a_thing_without_a_lamp_is_told_of_its_supply_and_of_no_lamp(
+    part: str, *, warned: bool
+) -> None:
+    told = of_the_whole(["pipetting robot", part])
+    assert bool(told) is warned
+    assert not any("lamp" in one.says.casefold() for one in told)
+
+
+def test_sanding_by_hand_is_warned_of_dust_and_of_nothing_that_spins() -> None:
+    by_hand = of_instruction(["sanded it by hand"], "beech")
+    assert {one.name for one in by_hand} == {"wood dust"}
+    on_it = of_instruction(["sanded it on the belt sander"], "beech")
+    assert {one.name for one in on_it} == {"wood dust", "spinning sander"}
+    unsaid = {one.name: one.line for one in of_instruction(["sand it flat"], "beech")}
+    assert unsaid["spinning sander"].startswith("If it is a sander or the like")
+
+
 def test_every_caution_is_about_the_whole_or_about_work_and_can_be_called() -> None:
     for row in cautions().rows:
         assert row.text("of") in {"whole", "work"}, row.label

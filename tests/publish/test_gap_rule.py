@@ -18,7 +18,7 @@ from tests.publish.stand import Stand
 pytestmark = pytest.mark.xdist_group("publish")
 
 LOW, HIGH = 0.1, 0.5
-HALFWAY, ONLY, NO_SIZE = 0.1, 0.2, 0.4
+HALFWAY, NO_SIZE = 0.1, 0.4
 """What the guide says of places that differ, in mm; the test below reads it there."""
 
 
@@ -34,9 +34,8 @@ def test_the_guide_says_what_holds_where_the_places_differ(published: Stand) -> 
     rule = next(line for line in text.splitlines() if "make the length of the" in line)
     assert "= measured opening of the base − 0.3 mm" in rule
     assert "Of several places the smallest counts" in rule
-    assert f"differ by {HALFWAY} mm or more, halfway between the " in rule
-    assert "smallest and the largest is better" in rule
-    assert f"by more than {ONLY} mm only that keeps the limits" in rule
+    assert f"differ by {HALFWAY} mm or more, take halfway between the " in rule
+    assert "smallest and the largest instead" in rule
     assert re.search(rf"by more than {NO_SIZE} mm, no one size suits", rule)
 
 
@@ -53,10 +52,12 @@ def test_a_drawn_size_says_in_its_table_that_it_is_made_to_suit_and_leads_to_the
     assert anchor(heading.lstrip("# ")) == anchor(gap)
 
 
-def told_of(stand: Stand, name: str, formula: str, last: str) -> str:
+def told_of(
+    stand: Stand, name: str, formula: str, last: str, limits: str = "0.1 to 0.3"
+) -> str:
     """Put a gap on record, release it, and give what the guide says to do for it."""
-    limits = ("--limits", "0.1 to 0.3", "--last", last)
-    assert stand.run("gap", name, formula, *limits)[0] == 0
+    how = ("--limits", limits, "--last", last)
+    assert stand.run("gap", name, formula, *how)[0] == 0
     assert stand.run("release", "1.2", "--anyway")[0] == 0
     text = stand.run("guide", "1.2", "--print")[1]
     return text.partition(f"### {name.capitalize()}\n")[2].partition("\n#")[0]
@@ -104,12 +105,25 @@ def test_a_gap_that_is_no_plain_sum_says_its_rule_as_a_whole_sentence(
 
 
 @given(st.lists(st.floats(180.0, 180.0 + NO_SIZE), min_size=1, max_size=4))
-def test_up_to_where_the_guide_says_it_the_smallest_alone_keeps_the_limits(
+def test_the_printed_rule_keeps_the_limits_up_to_where_it_says_that_none_suits(
     places: list[float],
 ) -> None:
-    made = min(places) - 0.3
-    kept = all(LOW - 1e-9 <= place - made <= HIGH + 1e-9 for place in places)
-    assert kept is (max(places) - min(places) <= ONLY + 1e-9)
+    made = as_printed(places)
+    assert all(LOW - 1e-9 <= place - made <= HIGH + 1e-9 for place in places)
+
+
+@pytest.mark.parametrize(
+    ("limits", "said"),
+    [("0.05 to 0.2", "0.03 mm"), ("0.1 to 0.3", "0.05 mm"), ("0.2 to 0.8", "0.15 mm")],
+)
+def test_from_where_on_halfway_is_taken_is_told_as_finely_as_it_can_be_read(
+    stand: Stand, limits: str, said: str
+) -> None:
+    for part, size in (("collar", "bore=5"), ("pin", "diameter=4.9")):
+        stand.run("part", part, "--dimension", size)
+    gap = "collar.bore - pin.diameter"
+    text = told_of(stand, "pin in it", gap, "collar.bore", limits)
+    assert f"differ by {said} or more, take halfway" in text
 
 
 @given(
@@ -149,4 +163,4 @@ def test_the_known_fault_of_a_size_made_to_suit_gives_the_rule_too(
     own = page.partition("Bar cannot be as drawn\n")[2]
     rule = "length is made to suit: measured opening of the base − 0.3 mm; of several"
     assert rule in own
-    assert f"differ by {HALFWAY} mm or more, halfway between" in own
+    assert f"differ by {HALFWAY} mm or more, take halfway between" in own

@@ -126,8 +126,7 @@ def test_what_is_set_for_a_step_and_what_was_set_on_the_bench(drawn: Stand) -> N
     drawn.run("step", "tap the holes", "--done", "--set", "3.4 mm")
     text = draft_guide(drawn)
     assert "- **Set**: drill 3.3 mm" in text
-    said = "- **As set on the bench**, an example: build 1: tap the holes, 3.4 mm"
-    assert said in text.replace("Tap the holes, 3.4", "tap the holes, 3.4")
+    assert "- **As set on the bench**, an example: build 1: 3.4 mm" in text
 
 
 @pytest.mark.parametrize(("drilled", "doubted"), [("3.3", False), ("3.5", True)])
@@ -139,8 +138,30 @@ def test_a_hole_tapped_at_the_bench_stands_at_its_part(
     assert code == 0, said
     text = draft_guide(drawn)
     part = text[text.index("### Base") : text.index("### Crossbar")]
-    assert f"tapped the base M4, drilled {drilled}" in part
+    assert f"As set on the bench**, an example: build 1: drill {drilled} mm" in part
+    assert f"{drilled} mm for M4" in part
     assert ("ISO 2306 has 3.3 mm for M4" in part) is doubted
+
+
+@pytest.mark.parametrize(
+    ("typed", "as_set"),
+    [
+        ("drilled the base 9.8, reamed 10", "drill 9.8 mm, reamer 10 mm"),
+        ("drilled the base at 800 rpm", "speed 800 rpm"),
+        ("bent the base at 178.45", ""),
+        ("filed the base down to 59.9", ""),
+        ("drilled the base 12 mm in from the edge", ""),
+    ],
+)
+def test_settings_are_name_and_value_and_what_came_of_the_work_is_none(
+    drawn: Stand, typed: str, as_set: str
+) -> None:
+    drawn.run("build", "build 1")
+    told(drawn, "say", typed, "--yes")
+    lines = draft_guide(drawn).splitlines()
+    lead = "- **As set on the bench**, an example: build 1: "
+    found = [one.removeprefix(lead) for one in lines if one.startswith(lead)]
+    assert found == ([f"{as_set}."] if as_set else [])
 
 
 def steps_of(stand: Stand, label: str) -> str:

@@ -137,28 +137,37 @@ def _places(
 ) -> str:
     """Say which of several places counts, as the bench reckons it.
 
-    With the middle of the gap at the smallest, what lies half the room above it is at
-    the upper limit: up to there “shorter than the smallest” is no other rule. What goes
-    around is its mirror image, from the largest.
+    Where the places differ little the smallest alone is the middle of the gap; halfway
+    keeps the limits up to the whole room. What goes around is its mirror image, from
+    the largest.
     """
     room, rest = _room(gap), _rest(snapshot, formula.root, last)
     if room is None or rest is None:
         return "Of several places the tightest counts."
     unit = gap.lower_limit.unit if gap.lower_limit else ""
-    apart = Fraction(int(room * HALFWAY_FROM * _FINEST), _FINEST)
-    only = Fraction(int(room / 2 * _FINEST), _FINEST)
+    apart = _rounded_down(room * HALFWAY_FROM, _step(gap))
     return (
         f"Of several places the {'largest' if rest.around else 'smallest'} counts; "
-        f"where they differ by {plain_number(apart)} {unit} or more, halfway between "
-        "the smallest and the largest is better, and where by more than "
-        f"{plain_number(only)} {unit} only "
-        f"that keeps the limits; where by more than {plain_number(room)} {unit}, no "
-        "one size suits: put right what was measured."
+        f"where they differ by {plain_number(apart)} {unit} or more, take halfway "
+        "between the smallest and the largest instead; where by more than "
+        f"{plain_number(room)} {unit}, no one size suits: put right what was measured."
     )
 
 
-_FINEST = 10_000
-"""Parts of a unit that what is published is told to, rounded down."""
+def _rounded_down(value: Fraction, step: Fraction) -> Fraction:
+    """Give a value in whole steps, or in tenths of one where it is only a few."""
+    fine = step if value >= _FEW * step else step / 10
+    return value // fine * fine
+
+
+_FEW = 3
+"""Steps of the limits from which on what is taken from them needs no finer ones."""
+
+
+def _step(gap: Fit) -> Fraction:
+    """Give the finest step a gap's limits are given in."""
+    steps = [one.step for one in (gap.lower_limit, gap.upper_limit) if one and one.step]
+    return min(steps, default=Fraction(1, 100))
 
 
 def _listed(names: list[str]) -> str:
