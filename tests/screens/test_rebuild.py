@@ -12,7 +12,7 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.workshop import Build
 from logbook.screens.rebuild.holds import Holds, held_as
-from logbook.screens.rebuild.rebuild import Rebuild, taken_in
+from logbook.screens.rebuild.rebuild import CURED, Rebuild, taken_in
 from logbook.screens.record.record_rows import rows_of_record
 from tests.publish.stand import Stand, released
 from tests.screens.bench_keys import Bench, bench, project
@@ -101,6 +101,18 @@ async def test_a_fix_that_failed_itself_is_not_what_to_do(
         assert said["do this"].endswith(
             f"made diffuser rev A, which is faulty itself: {bowed}"
         )
+
+
+async def test_of_a_fault_cured_in_what_is_held_there_is_nothing_to_do(
+    stand: Path,
+) -> None:
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, "1.1")
+        cured = [line.key for line in sheet(at).lines() if line.label == "cured"]
+        assert cured
+        for key in cured:
+            said = {say.label: str(say.words) for say in sheet(at).known(key)}
+            assert said["do this"] == CURED
 
 
 async def test_a_tick_is_an_entry_of_this_build_and_undo_takes_it_back(

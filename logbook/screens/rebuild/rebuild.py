@@ -180,17 +180,17 @@ class Rebuild(Facing, BeginningSheet):
             names = " or ".join(revision.title for revision in one.held.revisions)
             same = names == one.held.because
             yield Say(_word([one]), names if same else f"{one.held.because}: {names}")
+        cured = _rank(found) == len(_STANDS) - 1
+        do = CURED if cured else instruction(self.desk.snapshot, fault)
         for word, said in (
-            ("do this", instruction(self.desk.snapshot, fault)),
+            ("do this", do or "no way round is on record yet"),
             ("how to tell", tell_now(self.desk.snapshot, fault)),
             ("you see", fault.symptom),
             ("it costs", fault.consequence),
-            ("mind", fault.side_effects),
+            ("mind", "" if cured else fault.side_effects),
         ):
             if said:
                 yield Say(word, said)
-        if not instruction(self.desk.snapshot, fault):
-            yield Say("do this", "no way round is on record yet")
         yield Say("fixed", fixed_words(self.desk.snapshot, fault))
         yield Say("grave", f"{_severity(fault)}: {SEVERITIES[fault.severity]}")
         yield Say("known", STATUSES[fault.status])
@@ -223,6 +223,10 @@ class Rebuild(Facing, BeginningSheet):
                 self._look_up(chosen.key, self.desk.snapshot)
 
         self.app.push_screen(Holds(self.desk), go)
+
+
+CURED = "nothing: what you hold is made without it"
+"""What is said to do where the fault is cured in all that is held."""
 
 
 def _rank(found: Sequence[Standing]) -> int:
