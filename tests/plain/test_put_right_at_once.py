@@ -37,6 +37,15 @@ WORDS = Vocabulary(
         ("drum width 88.4 sorry 84.8", "84.8 mm", "88.4 sorry"),
         ("lamp 0.62 A make that 0.66", "0.66 A", "0.62 A make that"),
         ("base opening 178.62 not 187.62", "178.62 mm", "187.62"),
+        ('gate slot 13/32", or rather 7/16"', '7/16"', '13/32", or rather'),
+        ("crossbar 13 3/8 in, sorry 13 5/16 in", "13 5/16 in", "13 3/8 in, sorry"),
+        ("lid 1-1/4 in, no wait, 1-3/8 in", "1-3/8 in", "1-1/4 in, no wait"),
+        ("bed gap 5/32 or rather 3/16", "3/16 in", "5/32 or rather"),
+        ("gate width 40.1, better said 40.4", "40.4 mm", "40.1, better said"),
+        ("lamp face 58 C, more like 62", "62 C", "58 C, more like"),
+        ("hinge pin 12.2, actually 12.4", "12.4 mm", "12.2, actually"),
+        ("gate 40.1 wide at the top, sorry 40.4", "40.4 mm", "40.1, sorry"),
+        ('lid 7/16" deep on the inside, or rather 13/32"', '13/32"', '7/16"'),
     ],
 )
 def test_the_last_value_counts(says: str, value: str, left: str) -> None:
@@ -58,6 +67,8 @@ def test_the_last_value_counts(says: str, value: str, left: str) -> None:
         "lid 1.2 no wait until 12 holes are in",
         "make that 178.5",
         "mask aperture 36.1 x 24.1, no, 36.0 x 24.1",
+        'crossbar length 13 3/8", or rather 13/32"',
+        "lamp 58 C, rather warm",
     ],
 )
 def test_what_may_put_nothing_right_is_asked_about(says: str) -> None:
@@ -67,6 +78,22 @@ def test_what_may_put_nothing_right_is_asked_about(says: str) -> None:
 def test_what_it_should_be_is_still_wanted() -> None:
     line = understand("base opening is 178.62, not 180", WORDS)
     assert [str(one) for one in line.facts.wanted] == ["180 mm"]
+
+
+@pytest.mark.parametrize(
+    ("says", "values"),
+    [
+        ("base opening drawn 180, actually 178.6", ["178.6 mm"]),
+        ("gate 40.1 rather than 40", ["40.1 mm"]),
+        ("hinge hole 8.2, better than 8.4", ["8.2 mm"]),
+        ("bed better 240 wide", ["240 mm"]),
+    ],
+)
+def test_what_it_is_held_against_is_neither_put_right_nor_read(
+    says: str, values: list[str]
+) -> None:
+    line = understand(says, WORDS)
+    assert [str(one.value) for one in line.facts.readings] == values
 
 
 def test_work_is_done_to_the_last_size() -> None:

@@ -17,6 +17,7 @@ def says_more(reading: Unread) -> Iterator[Doubt]:
     line = reading.line
     if line.kind is not Kind.READING or line.facts.absent:
         return
+    no_names = reading.sentence.lexicon.clauses["no_size_names"]
     for row in reading.rows():
         if not any(word.sort in FIGURES and reading.read(word) for word in row):
             continue
@@ -25,6 +26,7 @@ def says_more(reading: Unread) -> Iterator[Doubt]:
             verb = any(tag.endswith((":past", ":ing", ":base")) for tag in word.tags)
             done = verb and not word.tags & _NAMES_TOO
             says = reading.unread(word) and (reading.unknown(word) or done)
+            says = says and word.low not in no_names  # Mostly 1.2.
             at = row.index(word)
             if says and not _aside(row, at) and not _keeps(row, at):
                 yield is_it(word.text)

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from logbook.errors import LogbookError
-from logbook.plain.told.put_right import put_right_in, with_unit
+from logbook.plain.told.put_right import Spans, put_right_in, with_unit
 from logbook.plain.understanding import Cause, Kind, Span, Understanding, Verdict
 from logbook.plain.words.spread import spread
 from logbook.quantity import Quantity, parse_quantity
@@ -51,25 +51,28 @@ _TRIED = re.compile(
 
 def read_apart(line: str, read: Read) -> Understanding | None:
     """Read a line without the figures beside its size; None where it has none."""
-    for start, end, match, put_back in _beside(line):
-        rest = line[:start] + " " * (end - start) + line[end:]
+    for spans, match, put_back in _beside(line):
+        rest = line
+        for start, end in spans:
+            rest = rest[:start] + " " * (end - start) + rest[end:]
         if not any(sign.isdigit() for sign in rest):
             continue
         single = " ".join(rest.split())
         told = spread(read(single), rest)
         if told.verdict is Verdict.KEPT or not told.facts.readings:
             continue
-        words = (*told.content, *_words(line, start, end))
+        apart = (one for span in spans for one in _words(line, *span))
+        words = (*told.content, *apart)
         back = put_back(replace(told, line=line, content=words), match)
         if back is not None:
             return back
     return None
 
 
-def _beside(line: str) -> Iterator[tuple[int, int, re.Match[str], PutBack]]:
+def _beside(line: str) -> Iterator[tuple[Spans, re.Match[str], PutBack]]:
     """Go through what stands beside a size, with what puts it back to the reading."""
-    for start, end, match in put_right_in(line):
-        yield start, end, match, with_unit
+    for spans, match in put_right_in(line):
+        yield spans, match, with_unit
     for pattern, put_back in (
         (_ALLOWED, _with_limits),
         (_DRAWN_WITHIN, _with_drawn),
@@ -77,13 +80,13 @@ def _beside(line: str) -> Iterator[tuple[int, int, re.Match[str], PutBack]]:
     ):
         for match in pattern.finditer(line):
             start = match.end("own") if put_back is _with_drawn else match.start()
-            yield start, match.end(), match, put_back
+            yield ((start, match.end()),), match, put_back
 
 
 def _words(line: str, start: int, end: int) -> list[Span]:
     return [
         Span(start + one.start(), start + one.end())
-        for one in re.finditer(r"[\w.,°%-]*\w", line[start:end])
+        for one in re.finditer(r"[\w.,°%/-]*\w[\"”″]?", line[start:end])
     ]
 
 

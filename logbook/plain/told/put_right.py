@@ -16,9 +16,13 @@ from logbook.plain.understanding import Kind, Understanding
 from logbook.quantity import parse_quantity
 from logbook.units import is_unit
 
-_NUMBER = r"(?<![\w.,/])\d+(?:[.,]\d+)?"
+Spans = tuple[tuple[int, int], ...]
+"""From where to where in a line stands what is read apart from it."""
+
+_FIGURE = r"(?:(?:\d+[ -])?\d+/\d+|\d+(?:[.,]\d+)?)"
+_NUMBER = rf"(?<![\w.,/])(?<!\d )(?<!\d-){_FIGURE}"
 _UNIT = (
-    r"(?:\s?(?:mm|cm|m|in|inch(?:es)?|µm|microns?|thou|°[CF]?|C|F|deg(?:rees)?|%|N·m|Nm|N|"
+    r"(?:\s?(?:[\"”″]|mm|cm|m|in|inch(?:es)?|µm|microns?|thou|°[CF]?|C|F|deg(?:rees)?|%|N·m|Nm|N|"
     r"mV|V|m?A|W|k?ohms?|[kmM]?Ω|g|kg|bar|dB|lux|lx|k?Hz)(?![\w·]))?"
 )
 _NO_NOUN = (
@@ -29,7 +33,8 @@ _NO_NOUN = (
 _OTHERWISE = (
     r"(?:no[,\s]+(?:wait|sorry)|wait[,\s]+no|(?:wait|no)(?=\s*[,:])|(?<=\.\s)no(?=\s)|"
     r"sorry|oops|whoops|nope|err?|i mean(?:t)?|make (?:that|it)|correction|"
-    r"scratch that|strike that|or rather|rather)"
+    r"scratch that|strike that|or rather|rather|(?:or )?better(?: said)?|"
+    r"more like|actually)"
 )
 _PLAINLY = (
     r"(?:no[,\s]+(?:wait|sorry)|wait[,\s]+no|sorry|oops|whoops|i mean(?:t)?|correction|"
@@ -39,8 +44,14 @@ _PLAINLY = (
 _SAID_ANEW = re.compile(
     rf"(?i)(?P<old>{_NUMBER}(?P<unit>{_UNIT}))"
     rf"(?:\s*(?:[,;:(]|\.{{1,3}}|-+|–|—)\s*|\s+(?={_PLAINLY}))"
-    rf"{_OTHERWISE}\b[,:;.\s]*(?P<new>\d+(?:[.,]\d+)?)(?P<own>{_UNIT}){_NO_NOUN}"
+    rf"{_OTHERWISE}\b[,:;.\s]*(?P<new>{_FIGURE})(?P<own>{_UNIT}){_NO_NOUN}"
 )
+_BEHIND = re.compile(
+    rf"(?i)(?P<old>{_NUMBER}(?P<unit>{_UNIT}))(?P<mid>(?:\s+[a-z]+){{1,5}})"
+    rf"(?P<out>\s*[,;:(-]+\s*{_PLAINLY}[,:;.\s]*)(?P<new>{_FIGURE})(?P<own>{_UNIT})"
+    rf"{_NO_NOUN}"
+)
+"""With what was measured told between: 7/16 deep on the inside, or rather 13/32."""
 _WROTE = (
     r"\s+(?:(?:that|which|as)\s+)?(?:i|we)\s+(?:(?:had|have|first|just)\s+)?"
     r"(?:noted|wrote|logged|typed|said|entered|measured|read|put|got|gave|told)"
@@ -58,14 +69,17 @@ def puts_right(line: str) -> bool:
     return next(put_right_in(line), None) is not None
 
 
-def put_right_in(line: str) -> Iterator[tuple[int, int, re.Match[str]]]:
+def put_right_in(line: str) -> Iterator[tuple[Spans, re.Match[str]]]:
     """Go through what is put right: from where to where it stands, and how."""
     for match in _SAID_ANEW.finditer(line):
-        if _alike(match):
-            yield match.start(), match.start("new"), match
+        if _alike(match) and not _really(line, match):
+            yield ((match.start(), match.start("new")),), match
+    for match in _BEHIND.finditer(line):
+        if _alike(match) and not _SAID_TO_BE.search(match["mid"]):
+            yield (match.span("old"), match.span("out")), match
     for match in _NOT_SO.finditer(line):
         if match["wrote"] or _is_slip(match["old"], match["new"]):
-            yield match.start("out"), match.end("out"), match
+            yield (match.span("out"),), match
 
 
 def with_unit(line: Understanding, match: re.Match[str]) -> Understanding:
@@ -88,9 +102,28 @@ def with_unit(line: Understanding, match: re.Match[str]) -> Understanding:
 
 
 def _alike(match: re.Match[str]) -> bool:
-    """Tell whether both values may be of one thing: of one unit, where one is typed."""
+    """Tell whether both values may be of one thing: of one unit, where one is typed.
+
+    3 3/8, or rather 13/32 leaves open whether the three stand.
+    """
     typed = {match[one].strip() for one in ("unit", "own")} - {""}
-    return len(typed) < 2 and all(map(is_unit, typed))
+    mixed, fresh = (_MIXED.match(match[one]) for one in ("old", "new"))
+    whole = mixed is not None and fresh is None and "/" in match["new"]
+    return not whole and len(typed) < 2 and all(map(is_unit, typed))
+
+
+_MIXED = re.compile(r"\d+[ -]\d+/")
+_SAID_TO_BE = re.compile(
+    r"(?i)\b(?:drawn|drawing|nominal\w*|should|ought|supposed|said|says|sold|marked|spec|"
+    r"plan|cad|model|file|ordered|bought|listed|plate|sheet|ply\w*|board|bar|rod|tube|"
+    r"stock|card|wire|veneer|leather|foam)\b"
+)
+
+
+def _really(line: str, match: re.Match[str]) -> bool:
+    """See “6 mm plate, actually 6.35”: what it is, beside what it was said to be."""
+    said = line[: match.end()]
+    return "actually" in match[0].lower() and bool(_SAID_TO_BE.search(said))
 
 
 def _is_slip(old: str, new: str) -> bool:

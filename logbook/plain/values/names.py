@@ -138,7 +138,8 @@ def _of_the_one_before(walk: Walk, row: list[Word]) -> str:
 def take_buffer(walk: Walk) -> None:
     """Make the words before a value its name."""
     values = walk.values
-    row = [word for word in walk.buffer if not _is_verb(word)]
+    no_names = walk.sentence.lexicon.clauses["no_size_names"]
+    row = [word for word in walk.buffer if not _is_verb(word, no_names)]
     if all("preposition" in word.tags for word in row):
         row = []  # The gate beside the lamp, 51 C: no size is called beside.
     named = [
@@ -194,13 +195,10 @@ def _has_tool(walk: Walk, row: list[Word]) -> bool:
     )
 
 
-_NO_NAMES = frozenset({"too", "very", "still", "twice", "thrice", "pulls"})
-
-
-def _is_verb(word: Word) -> bool:
-    """Tell a verb form from a noun: “sawed” names no dimension."""
+def _is_verb(word: Word, no_names: frozenset[str]) -> bool:
+    """Tell a verb or an adverb from a noun: “sawed”, “somewhere” name no dimension."""
     if word.tags & {"measures", "structure", "fastener"} or word.name is not None:
         return False  # Slots 4.4 wide: nothing is slotted.
-    if "plain_verb" in word.tags or word.low in _NO_NAMES:
+    if "plain_verb" in word.tags or word.low in no_names:
         return True
     return any(tag.endswith((":past", ":ing", ":now")) for tag in word.tags)

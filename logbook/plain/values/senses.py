@@ -140,6 +140,7 @@ def _is_limit(walk: Walk, at: int) -> bool:
     before = " ".join(word.low for word in walk.sentence.words[max(0, at - 3) : at])
     after = " ".join(word.low for word in walk.sentence.words[at + 1 : at + 3])
     ended = any(f" {before}".endswith(f" {one}") for one in _AT_MOST)
+    ended = ended or walk.sentence.words[at - 1].low == "than"  # Better than 8.4.
     to = before.endswith(" to")
     return ended or (
         not to and any(f"{after} ".startswith(f"{one} ") for one in _OR_SO)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass, field, replace
 
+from logbook.plain.words.between_labels import join_between
 from logbook.plain.words.cutting import cut
 from logbook.plain.words.degrees import heat_told
 from logbook.plain.words.figures import Sort, Word
@@ -100,6 +101,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
         _too_so,
         join_spelled,
         join_labels,
+        join_between,
         join_counts,
         join_pieces,
     ):

@@ -15,7 +15,8 @@ from logbook.plain.words.sentence import Sentence
 
 _SPREAD = frozenset(
     {"run", "runs", "ran", "vary", "varies", "varied", "range", "ranges", "ranged",
-     "ranging", "varying", "spread", "spreads", "wander", "wanders", "drifts"}
+     "ranging", "varying", "spread", "spreads", "wander", "wanders", "drifts",
+     "goes", "differs"}
 )  # fmt: skip
 _TO = frozenset({"to", "-", "...", "…", ".."})
 _WORKED = ("make:past", "close:past", "rework:past", "take_back:past", "decide",

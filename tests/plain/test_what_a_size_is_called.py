@@ -1,0 +1,62 @@
+"""A size is called by its own words: no adverb, no number of a hole is its name."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind, Verdict
+from tests.plain.judge import PROJECT
+
+
+@pytest.mark.parametrize(
+    ("says", "name"),
+    [
+        ("lid thickness anywhere between 2.9 and 3.2", "thickness"),
+        ("mortise depth somewhere between 22 and 24", "mortise depth"),
+        ("the seat height differs between 448 and 451", "seat height"),
+        ("play in the hinge goes from 0.2 to 0.5", "play"),
+        ("the gap is really 0.4", "gap"),
+        ("wall thickness mostly 1.2", "wall thickness"),
+        ("slot barely 4.1", "slot"),
+        ("seam allowance usually 12.5", "seam allowance"),
+    ],
+)
+def test_an_adverb_names_no_size(says: str, name: str) -> None:
+    line = understand(says, PROJECT)
+    assert line.kind is Kind.READING
+    assert {one.what for one in line.facts.readings} == {name}
+
+
+@pytest.mark.parametrize(
+    ("says", "place", "value"),
+    [
+        ("distance between hole 8 and 11 is 40", "hole 8 and 11", "40 mm"),
+        ("distance from hole 2 to hole 5 is 40", "hole 2 to hole 5", "40 mm"),
+        ("spacing hole 1 to 2 is 40.2", "hole 1 to 2", "40.2 mm"),
+        ("spacing between holes 3 and 4 is 12.7", "holes 3 and 4", "12.7 mm"),
+        ("pitch between teeth 1 and 6 24.9", "teeth 1 and 6", "24.9 mm"),
+        ("resistance between terminals 2 and 3 0.4 ohm", "terminals 2 and 3",
+         "0.4 ohm"),
+    ],
+)  # fmt: skip
+def test_numbered_places_are_where_it_was_read(
+    says: str, place: str, value: str
+) -> None:
+    line = understand(says, PROJECT)
+    assert (line.kind, line.verdict) == (Kind.READING, Verdict.TAKEN)
+    assert [(one.place, str(one.value)) for one in line.facts.readings] == [
+        (place, value)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("says", "values"),
+    [
+        ("gap between 8 and 11", 2),
+        ("hole 8 and 11 deep", 1),
+        ("slot 4.1 and 4.4", 2),
+    ],
+)
+def test_numbers_that_number_nothing_stay_values(says: str, values: int) -> None:
+    assert len(understand(says, PROJECT).facts.readings) == values
