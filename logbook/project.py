@@ -144,11 +144,8 @@ class Project:
             ChangedMeanwhile: a record is not what was read; nothing was written.
             Refused: the project is read-only, or the disk refused.
         """
-        if self.snapshot.read_only:
-            raise Refused(
-                "this project was written by a newer logbook and is open read-only; "
-                "accepted: a newer logbook"
-            )
+        if why := self.snapshot.read_only:
+            raise Refused(why)
         others = [Write(path, data, None) for path, data in (files or {}).items()]
         writes = [
             amended(self.snapshot, self._ledger, record) for record in draft.amended

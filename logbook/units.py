@@ -182,6 +182,11 @@ def is_unit(word: str) -> bool:
     return True
 
 
+def is_length(word: str) -> bool:
+    """Tell whether `word` spells a unit of length."""
+    return is_unit(word) and find_unit(word).dimension == "length"
+
+
 def _a(word: str) -> str:
     """Put the article before a word."""
     return f"an {word}" if word[0] in "aeiou" else f"a {word}"

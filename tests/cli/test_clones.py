@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from logbook.advice.faults.known import known_faults
 from logbook.cli import main
+from logbook.errors import Refused
 from logbook.project import Project
 from logbook.quantity import parse_quantity
 from logbook.records.kinds.design import Part
@@ -371,3 +372,29 @@ def shop(bench: Bench, clock: str, *words: str) -> None:
     verb, *rest = words
     when = ["--when", f"2026-03-08T{clock}", "--in", str(bench.folder)]
     assert main([verb, *rest, *when]) == 0
+
+
+def test_a_bare_number_is_never_taken_in_a_unit_a_merge_left_open(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    here, there = clones(tmp_path, 2)
+    place = here.folder / "as-built" / "project.md"
+    inches = place.read_text("utf-8").replace('unit = "mm"', 'unit = "in"')
+    for bench, licence in ((here, "CERN-OHL-W-2.0"), (there, "CERN-OHL-S-2.0")):
+        text = inches.replace('unit = "in"\n', f'unit = "in"\nlicence = "{licence}"\n')
+        (bench.folder / "as-built" / "project.md").write_text(text, "utf-8")
+        git(bench.folder, "commit", "-qam", "licence")
+    pulled = git(
+        here.folder, "pull", "-q", "--no-rebase", str(there.folder), "main", check=False
+    )
+    assert pulled.returncode
+    measured = ["measure", "base", "opening", "3.25", "--in", str(here.folder)]
+    assert main(measured) == Refused.exit_code
+    said = capsys.readouterr().err
+    assert "project.md:8: found a merge conflict; accepted: logbook settle" in said
+    assert "until then nothing is logged, for its unit is not known" in said
+    assert "kept in logbook drafts" in said
+    assert main(["settle", "--take", "ours", "--in", str(here.folder)]) == 0
+    assert main(measured) == 0
+    [run] = Project.open(here.folder).snapshot.all(Run)
+    assert [str(reading.value) for reading in run.readings] == ["3.25 in"]

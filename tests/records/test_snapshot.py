@@ -23,7 +23,8 @@ from logbook.records.together.from_files import make_snapshot
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import current_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
-from logbook.records.written.text import Parsed
+from logbook.records.together.succession import next_snapshot
+from logbook.records.written.text import Parsed, read_record
 from tests.records.strategies import NOON
 
 
@@ -87,6 +88,37 @@ def test_a_newer_format_opens_read_only() -> None:
     newer = design.Project(id="prj00001", title="stand", format=99)
     assert snap(newer).read_only
     assert not snap(design.Project(id="prj00001", title="stand")).read_only
+
+
+PROJECT = '# Stand\n\n```toml\nid = "pr000001"\nkind = "project"\n{}\n```\n'
+
+
+@pytest.mark.parametrize(
+    ("facts", "line", "said"),
+    [
+        ('format = 1\nunit = "furlong"', 7, "found “furlong”; accepted: mm or in"),
+        ('format = 1\nunit = "kg"', 7, "unit: found “kg”; accepted: mm or in"),
+        ("unit = 25.4", 6, "unit: found 25.4; accepted: words in quotes"),
+        ('format = "2"\nunit = "in"', 6, "format: found “2”; accepted: a whole number"),
+        ("format = 0", 6, "format: found 0; accepted: the number of a format, 1"),
+        ('<<<<<<< a\nunit = "in"\n=======\n>>>>>>> b', 6, "found a merge conflict"),
+        ("unit = ", 6, "TOML 1.0"),
+    ],
+)
+def test_nothing_is_logged_while_the_unit_that_is_meant_is_not_known(
+    facts: str, line: int, said: str
+) -> None:
+    path = "as-built/project.md"
+    unsure = read_record(PROJECT.format(facts).encode(), path)
+    files = {path: ("", unsure), "as-built/parts/2601/bar00001-x.md": ("", Parsed(BAR))}
+    found = make_snapshot((at, *read) for at, read in files.items())
+    assert found.read_only.startswith(f"{path}:{line}: ")
+    assert said in found.read_only
+    mended = read_record(PROJECT.format('unit = "in"').encode(), path)
+    later = next_snapshot(found, files, {**files, path: ("1", mended)}, [path])
+    assert (later.read_only, later.project.unit) == ("", "in")
+    again = next_snapshot(later, {**files, path: ("1", mended)}, files, [path])
+    assert again.read_only == found.read_only
 
 
 def test_a_reference_to_nothing_is_named() -> None:

@@ -8,6 +8,7 @@ from logbook.quantity import Quantity
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record, always, listed
 from logbook.records.kinds.words import Source, Trim
+from logbook.units import is_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,8 +25,8 @@ class Climate:
 class Project(Record):
     """The design as a whole; `unit` is meant where a line names none."""
 
-    format: int = always(1)
-    unit: str = always("mm")
+    format: int = always(1, "the number of a format, 1", lambda n: n >= 1)
+    unit: str = always("mm", "mm or in", is_length)
     tolerance: str = "none stated"
     climate: Climate | None = None
     target_chance: Quantity | None = None

@@ -10,19 +10,25 @@ state of a piece, whether a revision was tried) is not stored but computed.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import Any
 
 from logbook.records.kinds.ids import Ref
 
+Fits = Callable[[Any], bool]
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
-def always(default: Any) -> Any:
-    """Declare a fact that is written even where it has its default."""
-    return field(default=default, metadata={"always": True})
+def always(default: Any, accepted: str = "", fits: Fits | None = None) -> Any:
+    """Declare a fact that is written even where it has its default.
+
+    Where not every value of its type will do, `fits` tells which do and `accepted`
+    says so.
+    """
+    metadata = {"always": True, "accepted": accepted, "fits": fits}
+    return field(default=default, metadata=metadata)
 
 
 def listed(key: str) -> Any:

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 from logbook.errors import Problem
 from logbook.records.kinds.design import Project
+from logbook.records.kinds.place import PROJECT_FILE
+from logbook.records.kinds.record import Record
 from logbook.records.together.checked import Checked
 from logbook.records.together.clashes import (
     dangling,
@@ -23,15 +25,16 @@ def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
     """Put read files together: (path, SHA-256, what was read)."""
     stored: dict[str, Stored] = {}
     found: dict[str, tuple[Problem, ...]] = {}
-    read_only = twice = False
+    read_only, twice = "", False
     for path, sha256, parsed in sorted(files, key=lambda file: file[0]):
         problems = parsed.problems
         record = parsed.record
         if isinstance(record, Project) and record.format > FORMAT:
-            read_only = True
             accepted = f"format {FORMAT} or lower; the project opens read-only"
             newer = Problem(path, 0, "format", str(record.format), accepted)
             problems = (*problems, newer)
+        if isinstance(record, Project) or path.endswith(f"/{PROJECT_FILE}"):
+            read_only = _read_only(record, problems)
         if record is not None and record.id in stored:
             twice = True
             other = stored[record.id].path
@@ -47,6 +50,22 @@ def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
     loose = dangling(plain, plain)
     checked = Checked(found, loose, labels, revisions, faults, sizes, twice)
     return with_problems(plain, checked)
+
+
+def _read_only(project: Record | None, problems: Iterable[Problem]) -> str:
+    """Say why nothing may be logged; nothing where the project's facts are known.
+
+    A bare number typed meanwhile would be taken in a unit nobody set.
+    """
+    if isinstance(project, Project) and project.format > FORMAT:
+        return (
+            "this project was written by a newer logbook and is open read-only; "
+            "accepted: a newer logbook"
+        )
+    for one in problems:
+        if project is None or one.field in {"unit", "format"}:
+            return f"{one}; until then nothing is logged, for its unit is not known"
+    return ""
 
 
 def with_problems(snapshot: Snapshot, checked: Checked) -> Snapshot:

@@ -62,11 +62,14 @@ class Turn:
 
 @dataclass(frozen=True)
 class Snapshot:
-    """All records of a project at one moment; `trail` are the last turns to it."""
+    """All records of a project at one moment; `trail` are the last turns to it.
+
+    `read_only` says why nothing may be logged, and nothing where it may.
+    """
 
     stored: Mapping[str, Stored]
     problems: tuple[Problem, ...] = ()
-    read_only: bool = False
+    read_only: str = ""
     checked: Checked | None = field(default=None, compare=False, repr=False)
     trail: tuple[Turn, ...] = field(
         default_factory=lambda: (Turn(),), compare=False, repr=False

@@ -14,6 +14,7 @@ from typing import TypeVar
 from logbook.records.kinds.design import Characteristic, Project, Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.place import PROJECT_FILE
 from logbook.records.kinds.record import Record
 from logbook.records.together.checked import Checked
 from logbook.records.together.clashes import (
@@ -137,7 +138,9 @@ def _change(
     for files, held in ((old, went), (new, came)):
         for path in paths:
             record = files[path][1].record if path in files else None
-            if isinstance(record, Project) or (record and record.id in held):
+            if isinstance(record, Project) or path.endswith(f"/{PROJECT_FILE}"):
+                return None
+            if record and record.id in held:
                 return None
             if record is not None:
                 held[record.id] = record

@@ -26,6 +26,7 @@ from logbook.records.written.fact_values import (
     Path,
     WrongValue,
     choice,
+    fitting,
     many,
     read_value,
     read_words,
@@ -169,6 +170,8 @@ def _made_plan(cls: type) -> tuple[_Field, ...]:
         if field.name in _BY_HAND and issubclass(cls, Record):
             continue
         read, write = _converters(hints[field.name])
+        if fits := field.metadata.get("fits"):
+            read = fitting(read, fits, field.metadata["accepted"])
         default = field.default
         if field.default_factory is not dataclasses.MISSING:
             default = field.default_factory()

@@ -108,6 +108,20 @@ def choice(words: type[StrEnum]) -> Callable[[Any], Any]:
     return read
 
 
+def fitting(
+    read_one: Callable[[Any], Any], fits: Callable[[Any], bool], accepted: str
+) -> Callable[[Any], Any]:
+    """Give what reads a value and refuses one that does not fit."""
+
+    def read(value: Any) -> Any:
+        made = read_one(value)
+        if not fits(made):
+            raise WrongValue(accepted)
+        return made
+
+    return read
+
+
 def many(item: Converters) -> Converters:
     """Give what reads and writes a list of such values."""
     read_one, write_one = item
