@@ -150,6 +150,12 @@ WRONG = {
     "another info word": ("# T\n\n```json\n{}\n```\n", 3, "```toml block"),
     "an open block": ("# T\n\n```toml\nid = 1\n", 3, "closing"),
     "broken TOML": ('# T\n\n```toml\nid = "x"\nkind = \n```\n', 5, "TOML"),
+    "lists nested too deep": (
+        f"# T\n\n```toml\nid = 1\n\nx = {'[' * 999}{']' * 999}\n```\n",
+        6,
+        "TOML",
+    ),
+    "a number too long": (f"# T\n\n```toml\nx = 1\ny = {'9' * 5000}\n```\n", 5, "TOML"),
     "an unknown kind": (
         '# T\n\n```toml\nid = "7k2m9qzd"\nkind = "x"\n```\n',
         5,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from logbook.errors import Problem
+from logbook.records.written.block import logical_lines
 from logbook.records.written.codec import shown
 
 _KEY = re.compile(r"\s*([\w-]+)\s*=")
@@ -15,10 +16,13 @@ def toml_problem(error: Exception, block: str, block_line: int, file: str) -> Pr
 
     `block_line` is the line of the file that the block begins on.
     """
-    said = str(error) or "tables nested too deep"
-    where = re.search(r"line (\d+)", said)
-    line = int(where[1]) if where else 1
-    said = re.sub(r"\s*\(at .*\)$", "", said)
+    said = str(error)
+    if where := re.search(r"\(at line (\d+)|line (\d+)", said):
+        line = int(where[1] or where[2])
+        said = re.sub(r"\s*\(at .*\)$", "", said)
+    else:
+        line = _line_too_much(block)
+        said = "a number too long, or lists nested too deep"
     lines = block.split("\n")
     found = shown(lines[line - 1]) if line <= len(lines) else "the end of the block"
     at = block_line - 1 + line
@@ -28,6 +32,20 @@ def toml_problem(error: Exception, block: str, block_line: int, file: str) -> Pr
         accepted = f"one line “{key}”: line {there} has it too, keep one of the two"
         return Problem(file, at, "", found, accepted)
     return Problem(file, at, "", f"{found} ({said})", "TOML 1.0")
+
+
+def _line_too_much(block: str) -> int:
+    """Give the line of the statement that is right but too much for any reader."""
+    import tomli
+
+    for line, statement in logical_lines(block):
+        try:
+            tomli.loads(statement)
+        except tomli.TOMLDecodeError:
+            continue
+        except (ValueError, RecursionError):
+            return line
+    return 1
 
 
 def _line_of_same_key(lines: list[str], line: int) -> int:
