@@ -215,3 +215,24 @@ def test_a_part_told_alone_may_begin_with_a_letter_or_be_a_thread(
 @pytest.mark.parametrize("says", ["part a nut", "part 3 nuts", "part i broke"])
 def test_a_count_and_a_letter_alone_are_no_part(says: str) -> None:
     assert not understand(says, LOOM).facts.part_is_new
+
+
+@pytest.mark.parametrize(
+    ("says", "part"),
+    [
+        ("hinge 2 width 40.1", "hinge"),
+        ("gate 1 width 12.4", "gate"),
+        ("knob 3 width 12.1", "knob"),
+    ],
+)
+def test_a_numbered_thing_is_no_size_of_the_part_that_has_one_so_called(
+    says: str, part: str
+) -> None:
+    words = Vocabulary(now=NOW, parts={"lid": ()}, characteristics={"lid": ["width"]})
+    line = understand(says, words)
+    assert (line.facts.part, line.facts.what) == (part, "width")
+    assert len(line.facts.readings) == 1
+    for asked in ("drawer 1 width 400.5", "shelf 2 width 398.5 mm"):
+        assert understand(asked, words).verdict is Verdict.ASKED
+    own = understand("width 40.1", words)
+    assert (own.facts.part, own.verdict) == ("lid", Verdict.TAKEN)

@@ -52,11 +52,13 @@ def owners(sentence: Sentence) -> tuple[str, ...]:
 
 
 def _before(sentence: Sentence, size: int) -> Sequence[int]:
-    """See the idler of “idler slot 3.4” and of “the idler with the slot”."""
+    """See the idler of “idler slot 3.4”, “the idler with the slot”, “idler 2 slot”."""
     run = name_run(sentence, after_leads(sentence, after_when(sentence)))
     if not run or run[-1] >= size:
         return ()
     between = sentence.words[run[-1] + 1 : size]
+    if between and between[0].whole is not None and not between[0].unit:
+        between = between[1:]  # Hinge 2 width 40.1: the second one's.
     led = not between or between[0].low in _HAS_IT
     return run if led and all("article" in one.tags for one in between[1:]) else ()
 

@@ -113,6 +113,26 @@ def head_unheard(reading: Unread) -> Iterator[Doubt]:
         yield is_it(word.text)
 
 
+def numbers_a_thing(reading: Unread) -> Iterator[Doubt]:
+    """See the 1 of “drawer 1 width 400.5”, which says which of them it is."""
+    words, facts = reading.sentence.words, reading.line.facts
+    if reading.line.kind is not Kind.READING or facts.piece or facts.pieces:
+        return
+    for at, (noun, number, size, value) in enumerate(
+        zip(words, words[1:], words[2:], words[3:], strict=False)
+    ):
+        small = number.whole is not None and not number.unit and number.whole <= _MANY
+        sized = "measures" in size.tags and value.sort in FIGURES
+        named = noun.sort is Sort.WORD and "is" not in noun.tags
+        if small and sized and named and reading.read(number) and at < _MANY:
+            if number.sort is Sort.NUMBER and "measures" not in noun.tags:
+                yield is_it(reading.typed((noun, number)))
+
+
+_MANY = 12
+"""So many of one thing are numbered; a higher number may be a size."""
+
+
 def named_by_a_guess(reading: Unread) -> Iterator[Doubt]:
     """See two sizes between which a word stands that nobody knows: 86.4 suold be 86."""
     if reading.line.kind is not Kind.READING or len(reading.line.facts.readings) < 2:
