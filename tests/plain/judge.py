@@ -16,8 +16,15 @@ from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import Quantity, parse_quantity
 
 NOW = datetime(2026, 3, 14, 10, 15, 22, tzinfo=timezone(timedelta(hours=1)))
+
+
+def of_parts(*names: str) -> Vocabulary:
+    """Give what a line is read by where only these parts are known, without sizes."""
+    return Vocabulary(now=NOW, parts=dict.fromkeys(names, ()))
+
+
 PARTS = "base crossbar bed diffuser gate mask collar lamp cable lid bracket"
-PROJECT = Vocabulary(now=NOW, parts=dict.fromkeys(PARTS.split(), ()))
+PROJECT = of_parts(*PARTS.split())
 LINES: list[dict[str, Any]] = tomllib.loads(
     Path(__file__).with_name("lines.toml").read_text("utf-8")
 )["line"]

@@ -6,13 +6,9 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
-WORDS = Vocabulary(
-    now=NOW,
-    parts=dict.fromkeys(("tray", "handle", "rotor", "hood", "pump", "strap"), ()),
-)
+WORDS = of_parts("tray", "handle", "rotor", "hood", "pump", "strap")
 
 
 @pytest.mark.parametrize(

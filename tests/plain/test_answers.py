@@ -7,14 +7,11 @@ from logbook.plain.lines import understand
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import StepDone
-from tests.plain.judge import NOW, PROJECT
+from tests.plain.judge import PROJECT, of_parts
 from tests.plain.records_of import drafted, known, world
 
-FEET = Vocabulary(
-    now=NOW, parts={"walker foot": (), "lamp foot": (), "walker upper leg": ()}
-)
+FEET = of_parts("walker foot", "lamp foot", "walker upper leg")
 
 
 def test_an_answer_to_which_part_leaves_the_next_question_and_the_kind() -> None:

@@ -10,16 +10,13 @@ from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Order
 from tests.plain.fresh import DEMO
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 from tests.plain.records_of import drafted, known, world
 
-LEGS = Vocabulary(
-    now=NOW, parts={"walker upper leg left side": (), "walker upper leg right side": ()}
-)
+LEGS = of_parts("walker upper leg left side", "walker upper leg right side")
 
 
 def test_a_typed_name_near_known_ones_is_asked_about_once_more() -> None:

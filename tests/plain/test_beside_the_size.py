@@ -7,12 +7,9 @@ import pytest
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
-WORDS = Vocabulary(
-    now=NOW, parts={"base": (), "collar": (), "gate": (), "mask": (), "crossbar": ()}
-)
+WORDS = of_parts("base", "collar", "gate", "mask", "crossbar")
 
 
 def sizes(line: Understanding) -> list[str]:

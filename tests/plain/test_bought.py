@@ -7,13 +7,12 @@ import pytest
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Order
 from logbook.records.making.drafts import Draft
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
-WORDS = Vocabulary(now=NOW, parts={"lid": (), "gate": ()})
+WORDS = of_parts("lid", "gate")
 
 
 def orders(line: str) -> list[tuple[int, str]]:

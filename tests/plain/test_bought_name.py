@@ -7,16 +7,13 @@ import pytest
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Decision
 from logbook.records.making.drafts import Draft
-from tests.plain.judge import NOW, PROJECT
+from tests.plain.judge import NOW, PROJECT, of_parts
 from tests.plain.records_of import known, world
 
-WORDS = Vocabulary(
-    now=NOW, parts=dict.fromkeys(("M4x25 screw", "M5x25 screw", "washer", "lid"), ())
-)
+WORDS = of_parts("M4x25 screw", "M5x25 screw", "washer", "lid")
 
 
 @pytest.mark.parametrize(
@@ -42,7 +39,7 @@ def test_the_decision_is_on_the_page_of_the_part_that_was_not_used(says: str) ->
 
 def test_a_name_that_two_parts_have_ties_to_neither() -> None:
     two = ("M4x25 screw", "M4x25 pan head screw")
-    words = Vocabulary(now=NOW, parts=dict.fromkeys(two, ()))
+    words = of_parts(*two)
     line = understand("used M4x30 instead of M4x25", words)
     assert (line.facts.part, line.facts.others) == ("", ())
 

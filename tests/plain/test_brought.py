@@ -8,15 +8,14 @@ from logbook.plain.drafts.entries import draft_line, wants_blame
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Deviation, Run, StepDone
 from logbook.records.kinds.words import Disposition
 from logbook.records.making.drafts import Draft
 from logbook.records.states.read_now import found_now
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
-WORDS = Vocabulary(now=NOW, parts={"gate": (), "mask": (), "crossbar": ()})
+WORDS = of_parts("gate", "mask", "crossbar")
 
 
 @pytest.mark.parametrize(

@@ -7,11 +7,9 @@ import pytest
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 
-WORDS = Vocabulary(
-    now=NOW, parts=dict.fromkeys(("shelf", "hinge", "seat", "hook", "leg"), ())
-)
+WORDS = of_parts("shelf", "hinge", "seat", "hook", "leg")
 
 
 @pytest.mark.parametrize(
@@ -58,6 +56,6 @@ def test_what_frees_a_bolt_is_no_layer_of_a_joint() -> None:
 
 
 def test_parts_with_a_hyphen_in_their_name_may_be_several() -> None:
-    words = Vocabulary(now=NOW, parts={"t-hinge": ()})
+    words = of_parts("t-hinge")
     line = understand("the T-hinges are due on the 3rd", words)
     assert (line.kind, line.facts.part) == (Kind.ORDER, "t-hinge")

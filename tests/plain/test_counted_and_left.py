@@ -13,20 +13,16 @@ from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Count, Note
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build, Stock
 from logbook.records.making.drafts import Draft
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import known, world
 
-WORDS = Vocabulary(
-    now=NOW,
-    parts=dict.fromkeys(
-        ("M4x16 screw", "M4x20 screw", "rivet nut M3", "washer", "cable", "collar"), ()
-    ),
+WORDS = of_parts(
+    "M4x16 screw", "M4x20 screw", "rivet nut M3", "washer", "cable", "collar"
 )
 
 
@@ -115,16 +111,14 @@ def test_an_amount_is_no_size_of_a_part(says: str) -> None:
     ],
 )
 def test_of_what_is_taken_the_rest_is_left(says: str, left: str) -> None:
-    words = Vocabulary(
-        now=NOW, parts=dict.fromkeys(("lamp", "gate", "base", "cable"), ())
-    )
+    words = of_parts("lamp", "gate", "base", "cable")
     line = understand(says, words)
     assert (line.kind, line.facts.part) == (Kind.STOCK, "cable")
     assert str(line.facts.remaining) == left
 
 
 def test_what_is_taken_of_no_part_is_a_note() -> None:
-    words = Vocabulary(now=NOW, parts=dict.fromkeys(("lamp", "gate"), ()))
+    words = of_parts("lamp", "gate")
     line = understand("gate takes 25 mm of tape, 2 m left", words)
     assert line.kind is Kind.NOTE
 
@@ -137,7 +131,7 @@ def test_what_is_taken_of_no_part_is_a_note() -> None:
     ],
 )
 def test_screws_left_over_are_no_size(says: str) -> None:
-    words = Vocabulary(now=NOW, parts=dict.fromkeys(("lamp", "gate"), ()))
+    words = of_parts("lamp", "gate")
     assert not understand(says, words).facts.readings
 
 

@@ -28,11 +28,11 @@ from logbook.records.sizes.limits import parse_drawn
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.fastening.screws import read_screw
 from tests.plain.fresh import BATCHES, PROJECTS, batch
-from tests.plain.judge import LINES, NOW, PROJECT
+from tests.plain.judge import LINES, NOW, PROJECT, of_parts
 from tests.plain.records_of import drafted, known, values_of, world
 
 LEG = "walker upper leg left side"
-LEGS = Vocabulary(now=NOW, parts={LEG: (), "walker foot": ()})
+LEGS = of_parts(LEG, "walker foot")
 EVERY = PROJECTS
 
 

@@ -11,12 +11,11 @@ from logbook.plain.answers.answering import answered
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Note
 from logbook.records.making.drafts import Draft
 from tests.plain.fresh import DEMO
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
 
@@ -86,7 +85,7 @@ def test_another_drawn_size_than_the_one_on_record_is_refused_with_the_way() -> 
 
 
 def test_what_is_drawn_of_no_part_is_a_note_and_makes_none() -> None:
-    words = Vocabulary(now=NOW, parts={"lens board": (), "base": ()})
+    words = of_parts("lens board", "base")
     line = understand("board length drawn 600 ±0.5", words)
     assert line.question is not None
     told = answered(line, line.question, "no part", words)

@@ -8,10 +8,10 @@ from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from tests.plain.fresh import DEMO
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
 PARTS = "base crossbar bed lid lamp cable gate collar hinge drum motor mask plinth"
-WORDS = Vocabulary(now=NOW, parts=dict.fromkeys(PARTS.split(), ()))
+WORDS = of_parts(*PARTS.split())
 
 
 @pytest.mark.parametrize("words", [WORDS, DEMO])

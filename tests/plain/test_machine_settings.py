@@ -9,10 +9,9 @@ from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
 from logbook.plain.lines import understand
 from logbook.plain.understanding import NO_PART, Kind
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Run
 from logbook.records.making.told_settings import settings_in
-from tests.plain.judge import NOW, PROJECT
+from tests.plain.judge import PROJECT, of_parts
 from tests.plain.records_of import drafted, known, world
 
 
@@ -75,12 +74,12 @@ def test_a_kerf_by_itself_is_measured() -> None:
     ],
 )
 def test_how_hot_a_printer_runs_is_no_size(says: str) -> None:
-    line = understand(says, Vocabulary(now=NOW, parts={"lid": (), "gate": ()}))
+    line = understand(says, of_parts("lid", "gate"))
     assert (line.kind, line.question) == (Kind.NOTE, None)
 
 
 def test_settings_told_of_no_part_are_asked_of_which_and_offered_to_its_piece() -> None:
-    words = Vocabulary(now=NOW, parts={"lid": (), "gate": ()})
+    words = of_parts("lid", "gate")
     records = known(words)
     records = (
         *records,

@@ -6,15 +6,14 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Deviation, Run
 from logbook.records.making.drafts import Draft
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
-WORDS = Vocabulary(now=NOW, parts={"collar": (), "diffuser": (), "base": ()})
+WORDS = of_parts("collar", "diffuser", "base")
 
 
 @pytest.mark.parametrize(

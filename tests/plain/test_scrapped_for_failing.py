@@ -6,15 +6,14 @@ import pytest
 
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Disposal, Failure
 from logbook.records.kinds.words import Disposition
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
-WORDS = Vocabulary(now=NOW, parts={"gate": (), "lamp": (), "lid": ()})
+WORDS = of_parts("gate", "lamp", "lid")
 
 
 def after(*lines: str) -> Snapshot:

@@ -7,10 +7,9 @@ import pytest
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.sentence import read_sentence
-from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
-WORDS = Vocabulary(now=NOW, parts=dict.fromkeys(("stool", "apron", "hinge"), ()))
+WORDS = of_parts("stool", "apron", "hinge")
 
 
 @pytest.mark.parametrize(

@@ -6,15 +6,12 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Decision, Disposal
 from logbook.records.kinds.words import Disposition
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 from tests.plain.records_of import drafted, known, world
 
-WORDS = Vocabulary(
-    now=NOW, parts={"gate": (), "lamp": (), "mask": (), "crossbar": (), "lid": ()}
-)
+WORDS = of_parts("gate", "lamp", "mask", "crossbar", "lid")
 
 
 @pytest.mark.parametrize(

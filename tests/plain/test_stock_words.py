@@ -9,11 +9,11 @@ from logbook.plain.shown import describe, in_one_line
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Characteristic, Part
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
 EMPTY = Vocabulary(now=NOW)
-LENS_BOARD = Vocabulary(now=NOW, parts={"lens board": (), "base": ()})
+LENS_BOARD = of_parts("lens board", "base")
 
 
 @pytest.mark.parametrize(

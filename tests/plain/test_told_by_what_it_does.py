@@ -6,11 +6,10 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
 PARTS = ("lamp", "hinge", "gate", "drum", "end switch", "supply")
-WORDS = Vocabulary(now=NOW, parts=dict.fromkeys(PARTS, ()))
+WORDS = of_parts(*PARTS)
 
 
 @pytest.mark.parametrize(

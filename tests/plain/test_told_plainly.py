@@ -6,10 +6,9 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
-WORDS = Vocabulary(now=NOW, parts={"base": (), "crossbar": (), "diffuser": ()})
+WORDS = of_parts("base", "crossbar", "diffuser")
 
 
 @pytest.mark.parametrize(

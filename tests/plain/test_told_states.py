@@ -8,14 +8,13 @@ from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Run
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 
 PARTS = "base crossbar bed lid lamp cable gate collar hinge drum"
-WORDS = Vocabulary(now=NOW, parts=dict.fromkeys(PARTS.split(), ()))
+WORDS = of_parts(*PARTS.split())
 
 
 def read(says: str) -> list[tuple[str, str, str]]:

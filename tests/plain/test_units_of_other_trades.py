@@ -6,11 +6,10 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
 PARTS = "base crossbar bed lid lamp cable gate collar hinge drum"
-WORDS = Vocabulary(now=NOW, parts=dict.fromkeys(PARTS.split(), ()))
+WORDS = of_parts(*PARTS.split())
 
 
 @pytest.mark.parametrize(

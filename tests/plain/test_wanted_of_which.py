@@ -6,13 +6,12 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Deviation
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 from tests.plain.records_of import drafted, known, world
 
-WORDS = Vocabulary(now=NOW, parts={"lid": (), "mask": ()})
+WORDS = of_parts("lid", "mask")
 
 
 @pytest.mark.parametrize(

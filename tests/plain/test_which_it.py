@@ -12,15 +12,14 @@ from logbook.plain.answers.held import held_to_records
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import NO_PART, Kind, Understanding, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Disposal, Failure
 from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import known, world
 
-WORDS = Vocabulary(now=NOW, parts={"diffuser": (), "base": ()})
+WORDS = of_parts("diffuser", "base")
 CRACKED = "diffuser cracked at the corner screw, hole too tight, cure: rubber pads"
 
 

@@ -12,7 +12,7 @@ from logbook.plain.words.project_words import short_names
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Disposal, Failure, Run
 from logbook.records.kinds.workshop import Piece
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
 TITLES = (
@@ -174,7 +174,7 @@ def test_what_a_name_says_otherwise_is_asked(says: str) -> None:
 
 @pytest.mark.parametrize("says", ["maks 36.2 after filing", "maks cracked", "gaet 2.1"])
 def test_two_letters_swapped_at_the_end_are_a_slip(says: str) -> None:
-    line = understand(says, Vocabulary(now=NOW, parts={"mask": (), "gate": ()}))
+    line = understand(says, of_parts("mask", "gate"))
     offered = choices(line) or (line.facts.part,)
     assert {"mask", "gate"} & {*offered}
 

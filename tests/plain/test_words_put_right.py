@@ -5,12 +5,11 @@ from __future__ import annotations
 import pytest
 
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Failure, Note, Order, Run
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 from tests.plain.on_record import asked, on_record, told
 
-WORDS = Vocabulary(now=NOW, parts={"gate": (), "lid": (), "mask": ()})
+WORDS = of_parts("gate", "lid", "mask")
 BOUGHT = "bought 2 spools of PETG and a bag of M2.5x8 screws, 24 euro"
 NOT_THESE = [
     "slip of the pen, screws were M3x8 not M2.5x8",

@@ -8,19 +8,16 @@ from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Disposal, Failure, StepDone
 from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.states.dispositions import undisposed
 from logbook.records.together.snapshot import Snapshot
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, of_parts
 from tests.plain.records_of import drafted, known, world
 
-WORDS = Vocabulary(
-    now=NOW, parts={"gate": (), "lamp": (), "lid": (), "diffuser": (), "bed": ()}
-)
+WORDS = of_parts("gate", "lamp", "lid", "diffuser", "bed")
 
 
 def after(*lines: str) -> Snapshot:
