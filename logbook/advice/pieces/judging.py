@@ -1,10 +1,10 @@
 """One dimension of one piece judged: accept, reject, too close to call.
 
 Plain acceptance compares the readings alone and marks what lies within their
-uncertainty U of a limit. A critical dimension is judged with a guard band of U
-(ISO 14253-1); by choice the conformance probability decides (JCGM 106). The
-worst place decides; places are never averaged. What somebody logged as off its
-drawing without a reading is judged plainly by the size that was given.
+uncertainty U of a limit, where somebody said that. A critical dimension is judged
+with a guard band of U (ISO 14253-1); by choice the conformance probability decides
+(JCGM 106). The worst place decides; places are never averaged. What somebody logged
+as off its drawing without a reading is judged plainly by the size that was given.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from logbook.advice.pieces.readings import measured
+from logbook.advice.pieces.uncertainty import UNSAID, is_banded
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.kinds.happenings import Run
@@ -101,8 +102,9 @@ def judged(snapshot: Snapshot, piece: Piece, drawn: Dimension, rule: Rule) -> Ju
     size = size or _newest(snapshot, piece, drawn)
     length = size is None or size.dimension == "length"
     unit = "mm" if length or size is None else size.unit
+    band = rule.guard or rule.chance is not None or is_banded(drawn)
     found = (
-        _length(snapshot, piece, drawn)
+        _length(snapshot, piece, drawn, band=band)
         if length or size is None
         else _other(snapshot, piece, drawn, size)
     )
@@ -174,21 +176,26 @@ def _chances(spots: tuple[Spot, ...], limits: Limits) -> Iterator[float]:
 _Found = tuple[tuple[Spot, ...], Instrument | None, tuple[Ref, ...], tuple[str, ...]]
 
 
-def _length(snapshot: Snapshot, piece: Piece, drawn: Dimension) -> _Found | None:
+def _length(
+    snapshot: Snapshot, piece: Piece, drawn: Dimension, *, band: bool
+) -> _Found | None:
+    """Give what was read of a length; an assumed uncertainty only where it is wanted.
+
+    A guard `band` needs one; else what nobody said is not held against a reading, as
+    it is not where the reading is typed.
+    """
     read, _problems = measured(snapshot, piece, drawn.characteristic)
     if read is None:
         return None
-    spots = tuple(
-        Spot(
-            place.name,
-            Fraction(f"{place.value:.9f}"),
-            Fraction(
-                f"{2 * math.hypot(place.standard, read.scale / math.sqrt(3)):.9f}"
-            ),
-        )
-        for place in read.places
-    )
-    return spots, read.instrument, read.runs, read.said
+    unsaid = bool(read.assumed) and not band
+    spots = []
+    for place in read.places:
+        wide = 0 if unsaid else math.hypot(place.standard, read.scale / math.sqrt(3))
+        value = Fraction(f"{place.value:.9f}")
+        spots.append(Spot(place.name, value, Fraction(f"{2 * wide:.9f}")))
+    said = tuple(one for one in read.said if not (unsaid and one in read.assumed))
+    said += (UNSAID,) if unsaid else ()
+    return tuple(spots), read.instrument, read.runs, said
 
 
 def _newest(snapshot: Snapshot, piece: Piece, drawn: Dimension) -> Quantity | None:

@@ -42,7 +42,11 @@ class Place(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What a dimension of a piece was measured as, and the runs it came from."""
+    """What a dimension of a piece was measured as, and the runs it came from.
+
+    `assumed` is what was taken for the instrument, where nobody said how well any of
+    it was read; `said` holds that too.
+    """
 
     places: tuple[Place, ...]
     scale: float
@@ -51,6 +55,7 @@ class Measured:
     taken: tuple[Run, ...]
     said: tuple[str, ...]
     room: float | None = None
+    assumed: frozenset[str] = frozenset()
 
     @property
     def runs(self) -> tuple[Ref, ...]:
@@ -277,7 +282,15 @@ def _summed(ones: Sequence[_One], said: list[str]) -> Measured:
         tuple(runs.values()),
         tuple(said),
         room,
+        _assumed(ones),
     )
+
+
+def _assumed(ones: Sequence[_One]) -> frozenset[str]:
+    """Give what was assumed of instruments, where that is so of every reading."""
+    every = [one.uncertainty for one in ones]
+    assumed = all(one.assumed for one in every)
+    return frozenset(one.said for one in every) if assumed else frozenset()
 
 
 def _place(name: str, group: list[_One]) -> Place:

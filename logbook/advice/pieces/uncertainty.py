@@ -14,12 +14,14 @@ from functools import partial
 from logbook.advice.ground.refusing import refused
 from logbook.advice.ground.register import remembered
 from logbook.errors import BadInput, Problem
-from logbook.quantity import Quantity
+from logbook.quantity import Absent, Quantity, quantity
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.workshop import Instrument
+from logbook.records.sizes.definition import Dimension
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.measuring.instruments import caliper_error
 
+UNSAID = "nobody said how well it was read: judged by the reading alone"
 _RECTANGLE = math.sqrt(12)
 FINE = 0.1
 """Readings in steps up to this (mm) are taken as a caliper's."""
@@ -33,7 +35,8 @@ class Uncertainty:
 
     `steady` stays the same from reading to reading, `random` averages out;
     `scale` is the half width of the scale error, which two readings of one
-    instrument share; `said` names what was assumed.
+    instrument share; `said` names what it is from, `assumed` where nobody said with
+    what it was read, or how well that reads.
     """
 
     steady: float
@@ -41,6 +44,7 @@ class Uncertainty:
     scale: float
     instrument: Instrument | None
     said: str
+    assumed: bool = False
 
     @property
     def standard(self) -> float:
@@ -69,21 +73,52 @@ class Uncertainties:
         held = self._snapshot.find(reading.instrument, Instrument)
         held = held or self._snapshot.find(run.instrument, Instrument)
         if held is None or held.uncertainty is None:
-            return _assumed(held, _step(reading))
+            return _assumed(held, _step(reading.value))
         try:
             found = _stated(self._snapshot, held, held.uncertainty, reading, size)
         except BadInput as refusal:
             self._problems.append(refused(self._snapshot, held, "instrument", refusal))
-            return _assumed(None, _step(reading))
+            return _assumed(None, _step(reading.value))
         if held.resolution and held.scale_error is None:
             self._always[held.id] = found
         return found
 
 
+def reading_judged_by(
+    snapshot: Snapshot, reading: Reading, run: Run, held: Dimension | None
+) -> Quantity | None:
+    """Give the expanded uncertainty that a reading is judged by; None of one unsaid."""
+    tool = snapshot.find(reading.instrument or run.instrument, Instrument)
+    return judged_by(tool, reading.value, held)
+
+
+def judged_by(
+    tool: Instrument | None, value: Quantity | Absent, held: Dimension | None
+) -> Quantity | None:
+    """Give the expanded uncertainty (k = 2) a value read with this is judged by.
+
+    That of the instrument; where nobody said it, none: the reading alone decides. A
+    critical length is judged with a guard band, for which a caliper is assumed; not
+    what is made to suit, since its gap allows for it.
+    """
+    if tool is not None and tool.uncertainty is not None:
+        return tool.uncertainty
+    length = isinstance(value, Quantity) and value.dimension == "length"
+    if held is None or not is_banded(held) or not length or not held.has_limits:
+        return None
+    standard = _assumed(tool, _step(value)).standard
+    return quantity(Fraction(f"{2 * standard:.9f}"), "mm", Fraction(1, 1000))
+
+
+def is_banded(held: Dimension) -> bool:
+    """Tell whether a size is judged with a guard band, whatever it was read with."""
+    return held.characteristic.critical and not held.to_suit
+
+
 def _stated(
     snapshot: Snapshot, held: Instrument, told: Quantity, reading: Reading, size: float
 ) -> Uncertainty:
-    step = 0.0 if held.resolution else _step(reading)
+    step = 0.0 if held.resolution else _step(reading.value)
     topic = f"uncertainty at a step of {step!r}" if step else "uncertainty"
     found = remembered(snapshot, topic, (held,), partial(_shared, held, told, step))
     if held.scale_error is None:
@@ -104,9 +139,8 @@ def _shared(held: Instrument, told: Quantity, step: float) -> Uncertainty:
     return Uncertainty(steady, random, 0.0, held, said)
 
 
-def _step(reading: Reading) -> float:
-    assert isinstance(reading.value, Quantity)
-    value = reading.value
+def _step(value: Quantity | Absent) -> float:
+    assert isinstance(value, Quantity)
     factor = value.to("mm") / value.value if value.value else Fraction(1)
     step = value.step
     if "/" in value.text:
@@ -125,11 +159,11 @@ def _assumed(held: Instrument | None, step: float) -> Uncertainty:
     name = f"the {held.title}" if held else "no instrument named"
     random = step / _RECTANGLE
     if step > FINE or not step:
-        return Uncertainty(step / _RECTANGLE, random, 0.0, held, f"{name}: half a step")
+        return Uncertainty(random, random, 0.0, held, f"{name}: half a step", True)
     column = "digital 0.01" if step < 0.015 else "vernier 0.05"
     try:
         limit = caliper_error(300, column, outside=True)
     except BadInput:
         limit = step
     said = f"{name}: taken as a 300 mm caliper (DIN 862, ±{limit:g} mm)"
-    return Uncertainty(limit / math.sqrt(3), random, 0.0, held, said)
+    return Uncertainty(limit / math.sqrt(3), random, 0.0, held, said, True)

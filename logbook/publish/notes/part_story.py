@@ -15,7 +15,7 @@ from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.html import anchor
 from logbook.publish.notes.asked import questions
 from logbook.publish.pages import capital
-from logbook.publish.parts.asbuilt import counting, read_under, verdict
+from logbook.publish.parts.asbuilt import read_under, verdict
 from logbook.publish.parts.fault_story import Fault, fault_of, faulty
 from logbook.publish.parts.gaps import made_to_suit
 from logbook.publish.release.statements import stuff
@@ -164,7 +164,7 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
             placed = [one for one in taken if one.reading.place]
             suits = made_to_suit(snapshot, item)
             held = limits_held(snapshot.project, drawn)
-            judged = verdict(held, (one.reading.value for one in counting(taken)))
+            judged = verdict(snapshot, held, taken)
             yield Measured(
                 piece=piece.title,
                 what=item.title,

@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.advice.faults.drafted import affected_revision, same_size
-from logbook.quantity import Absent, Quantity
+from logbook.advice.pieces.uncertainty import reading_judged_by
+from logbook.quantity import Quantity
 from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
-from logbook.records.sizes.definition import OFF_DRAWING, WITHIN, Dimension, dimension
+from logbook.records.sizes.definition import (
+    OFF_DRAWING,
+    TOO_CLOSE,
+    WITHIN,
+    Dimension,
+    dimension,
+)
+from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.pieces import Taken, is_on_hand, pieces_of, readings_of
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import shown_label
@@ -49,14 +57,17 @@ def example(
     piece = (same or measured)[-1]
     of = _Of(snapshot, item, revision, snapshot.find(piece.revision, Revision))
     taken = readings_of(snapshot, piece, item)
-    values = (one.reading.value for one in counting(taken))
-    judged = verdict(held, values) if held and of.alike else ""
+    said = verdict(snapshot, held, taken) if held and of.alike else ""
     where = "" if build else _title(snapshot, piece.build)
     named = of.named(where, judging=held is not None)
-    return f"{became(taken)}{_AGAINST.get(judged, '')}{named}"
+    return f"{became(taken)}{_AGAINST.get(said, '')}{named}"
 
 
-_AGAINST = {WITHIN: ", within the limits", OFF_DRAWING: ", outside the limits"}
+_AGAINST = {
+    WITHIN: ", within the limits",
+    OFF_DRAWING: ", outside the limits",
+    TOO_CLOSE: ", too close to a limit to call",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,10 +128,10 @@ def _found(
     entry, made = (same or told)[-1]
     of = _Of(snapshot, item, revision, made)
     limits = held if of.alike else None
-    judged = verdict(limits, (entry.found,)) if limits and entry.found else ""
+    said = judged(limits, entry.found, None) if limits and entry.found else ""
     where = "" if build else _title(snapshot, entry.build)
     named = of.named(where, judging=held is not None)
-    return f"{entry.found}{_AGAINST.get(judged, '')}{named}"
+    return f"{entry.found}{_AGAINST.get(said, '')}{named}"
 
 
 def _means(ref: Ref | None, record: Record) -> bool:
@@ -170,17 +181,26 @@ def _size(value: Quantity) -> Fraction:
     return value.value
 
 
-def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
-    """Say how measured values stand to the drawing."""
-    found = [v for v in values if not isinstance(v, Absent)]
+def verdict(snapshot: Snapshot, drawn: Dimension, taken: Sequence[Taken]) -> str:
+    """Say how the readings that count stand to the drawing; the worst decides."""
+    found = [
+        judged(
+            drawn,
+            one.reading.value,
+            reading_judged_by(snapshot, one.reading, one.run, drawn),
+        )
+        for one in counting(taken)
+        if isinstance(one.reading.value, Quantity) and _alike(drawn, one.reading.value)
+    ]
     if not found:
         return "not measured"
-    if drawn.nominal is not None:
-        found = [v for v in found if v.dimension == drawn.nominal.dimension]
-    said = {drawn.verdict(value) for value in found}
-    if OFF_DRAWING in said:
-        return OFF_DRAWING
-    return said.pop() if said else ""
+    worst = (word for word in (OFF_DRAWING, TOO_CLOSE) if word in found)
+    return next(worst, found[0])
+
+
+def _alike(drawn: Dimension, value: Quantity) -> bool:
+    size = drawn.nominal or drawn.lower or drawn.upper
+    return size is None or size.dimension == value.dimension
 
 
 def _of_build(build: Build | None, words: str) -> str:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from logbook.advice.gaps.held_to_gap import suited_word
+from logbook.advice.pieces.uncertainty import judged_by
 from logbook.publish.sheet.boxes import Box, Sort
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.verdict_word import judged
 from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot
 
@@ -26,3 +29,8 @@ def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
     part = snapshot.find(item.part, Part)
     revision = made_to(snapshot, part, piece) if part else None
     return as_held(snapshot, dimension(snapshot, revision, item))
+
+
+def judged_so(drawn: Dimension | None, value: Quantity | Absent) -> str:
+    """Say how a value stands to its drawing; a sheet does not tell what reads it."""
+    return suited_word(drawn, judged(drawn, value, judged_by(None, value, drawn)))

@@ -16,12 +16,11 @@ from logbook.advice.gaps.held_to_gap import (
     FAULTS,
     held_to_gap,
     rough_size,
-    suited_word,
 )
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces.again import once_more
 from logbook.advice.steps.going_past import GoingPast
-from logbook.publish.sheet.box_reading import drawn_for_box, value_typed
+from logbook.publish.sheet.box_reading import drawn_for_box, judged_so, value_typed
 from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort, of_sort
 from logbook.publish.sheet.limits_printed import limits_words, suit_words
 from logbook.publish.sheet.saved_before import Saving, keep_savings, savings
@@ -38,7 +37,6 @@ from logbook.records.making.drafts import Draft
 from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.expected import expected_of
 from logbook.records.sizes.slips import Slip, doubt_of
-from logbook.records.sizes.verdict_word import judged
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.typed.drafts import delete_draft, drafts, keep_draft
 
@@ -153,7 +151,7 @@ class SheetTyping:
     def judged(self, box: Box, snapshot: Snapshot) -> str:
         """Say how a reading stands to its drawing; nothing for other boxes."""
         drawn, value = self.drawn(box, snapshot), self.value(box)
-        return suited_word(drawn, judged(drawn, value, None)) if value else ""
+        return judged_so(drawn, value) if value else ""
 
     def fault(self, box: Box, snapshot: Snapshot) -> str:
         """Say what leads from a reading to its deviation; nothing where none does."""

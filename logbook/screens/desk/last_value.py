@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.advisor import Told
 from logbook.advice.gaps.held_to_gap import held_to_gap, suited_word
+from logbook.advice.pieces.uncertainty import judged_by
 from logbook.quantity import Absent, Quantity
-from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds import design, happenings
 from logbook.records.kinds.happenings import Entry
-from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.kinds.workshop import Build, Instrument, Piece
 from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.sizes.limits_held import as_held, held_text
 from logbook.records.sizes.verdict_word import judged
@@ -22,7 +23,7 @@ from logbook.records.together.snapshot import Snapshot
 class LastValue:
     """The reading taken last: what of, its figures, how it was drawn, its verdict.
 
-    `doubt` is the uncertainty of the instrument, `held` the size with its limits.
+    `tool` is the instrument it was read with, `held` the size with its limits.
     """
 
     owner: str
@@ -30,7 +31,7 @@ class LastValue:
     value: Quantity
     drawn: str
     verdict: str
-    doubt: Quantity | None = None
+    tool: Instrument | None = None
     held: Dimension | None = None
     piece: Piece | None = None
 
@@ -54,14 +55,15 @@ def _told(
     piece = snapshot.find(run.piece, Piece)
     drawn = drawn_for(snapshot, piece, reading.what)
     at = f" at {reading.place}" if reading.place else ""
-    doubt = uncertainty(snapshot, run, reading)
+    tool = snapshot.find(reading.instrument or run.instrument, Instrument)
+    doubt = judged_by(tool, reading.value, drawn)
     return LastValue(
         owner=piece.title if piece else part.title if part else "",
         what=f"{reading.what.name}{at}",
         value=reading.value,
         drawn=held_text(drawn) if drawn else "",
         verdict=suited_word(drawn, judged(drawn, reading.value, doubt)),
-        doubt=doubt,
+        tool=tool,
         held=drawn,
         piece=piece,
     )
@@ -76,10 +78,11 @@ def suited_last(
     held = held_to_gap(snapshot, told.advice, last.held, last.piece, build)
     if held is last.held:
         return last
+    doubt = judged_by(last.tool, last.value, held)
     return replace(
         last,
         drawn=f"made to suit, {held.lower} to {held.upper}",
-        verdict=suited_word(held, judged(held, last.value, last.doubt)),
+        verdict=suited_word(held, judged(held, last.value, doubt)),
     )
 
 
@@ -92,12 +95,3 @@ def drawn_for(
         return None
     revision = snapshot.find(piece.revision, design.Revision) if piece else None
     return as_held(snapshot, dimension(snapshot, revision, item))
-
-
-def uncertainty(
-    snapshot: Snapshot, run: happenings.Run, reading: happenings.Reading
-) -> Quantity | None:
-    """Give the expanded uncertainty of the instrument of a reading, if known."""
-    with_what = reading.instrument or run.instrument
-    instrument = snapshot.find(with_what, workshop.Instrument)
-    return instrument.uncertainty if instrument else None

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from logbook.advice.gaps.held_to_gap import suited_word
+from logbook.advice.pieces.uncertainty import reading_judged_by
 from logbook.publish.parts.gaps import made_to_suit, suited_words
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.design import Revision
@@ -21,7 +22,7 @@ from logbook.records.sizes.limits_held import as_held, held_text
 from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.pieces import Taken, pieces_of, readings_of
 from logbook.records.together.revisions import current_revision, shown_label
-from logbook.screens.desk.last_value import drawn_for, uncertainty
+from logbook.screens.desk.last_value import drawn_for
 from logbook.screens.part.part_asked import Asked, key_of
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.rows import MARGIN
@@ -88,7 +89,9 @@ def _counted(asked: Asked, one: Dimension) -> Iterator[Line]:
             value = taken.reading.value
             if isinstance(value, Quantity) and not value.metal:
                 drawn = _held_of(asked, piece, taken.reading.what)
-                doubt = uncertainty(asked.snapshot, taken.run, taken.reading)
+                doubt = reading_judged_by(
+                    asked.snapshot, taken.reading, taken.run, drawn
+                )
                 said = _verdict(asked, piece, drawn, value, doubt)
                 last[piece.id, taken.reading.place] = value, said
     if len({piece for piece, _ in last}) < MANY:
@@ -171,7 +174,7 @@ def _reading(asked: Asked, piece: Piece, taken: Taken, place: str) -> str:
     if isinstance(value, Absent):
         return f"{place} {value.value}".strip()
     drawn = _held_of(asked, piece, reading.what)
-    doubt = uncertainty(asked.snapshot, taken.run, reading)
+    doubt = reading_judged_by(asked.snapshot, reading, taken.run, drawn)
     said = _verdict(asked, piece, drawn, value, doubt)
     head = " ".join(filter(None, (place, str(value).rjust(VALUE))))
     if drawn is None or not drawn.has_limits:

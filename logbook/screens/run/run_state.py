@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from logbook.advice.gaps.held_to_gap import FAULTS, suited_word
+from logbook.advice.pieces.uncertainty import judged_by
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.workshop import Instrument
@@ -180,5 +181,5 @@ class RunState:
 
 def _said(slot: Slot, value: Quantity | Absent, tool: Instrument | None) -> str:
     """Judge a value; what is made to suit is held to its gap, not to a drawing."""
-    said = judged(slot.drawn, value, tool.uncertainty if tool else None)
+    said = judged(slot.drawn, value, judged_by(tool, value, slot.drawn))
     return suited_word(slot.drawn, said)

@@ -16,12 +16,11 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.advice.gaps.held_to_gap import suited_word
 from logbook.counting import so_many
 from logbook.errors import BadInput
+from logbook.publish.sheet.box_reading import judged_so
 from logbook.publish.sheet.boxes import Box, Sort
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.sizes.verdict_word import judged
 from logbook.screens.desk import news
 from logbook.screens.desk.left_off import Midst
 from logbook.screens.ruled import verbs
@@ -148,7 +147,7 @@ class JobSheetTyped(BoxesTyped):
         drawn = self._typing.drawn(box, self.desk.snapshot)
         value = self._live(box) or self._typing.value(box)
         known = value if isinstance(value, Quantity) else None
-        verdict = suited_word(drawn, judged(drawn, known, None)) if known else ""
+        verdict = judged_so(drawn, known) if known else ""
         said = verdict or "not measured"
         at = f"at {box.place}" if box.place else ""
         shown.show(box.label.partition(" at ")[0], drawn, known, said, (box.owner, at))
