@@ -21,6 +21,7 @@ from logbook.plain.understanding import (
 )
 from logbook.plain.wanting import wanted_of
 from logbook.quantity import Quantity
+from logbook.records.written.at_place import at_place
 
 _LABELS = {
     Kind.READING: "measured",
@@ -105,7 +106,7 @@ def in_one_line(understanding: Understanding) -> str:
         if label == "to be asked":
             continue
         if label in ("where", "place"):
-            texts.append(f"at the {text}" if label == "where" else f"at {text}")
+            texts.append(at_place(text) if label == "where" else f"at {text}")
         elif label in ("kind", "part", "piece", "size"):
             texts.append(text)
         elif label in ("only in words", "for a part say"):

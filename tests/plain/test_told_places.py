@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.plain.lines import understand
+from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from tests.plain.judge import NOW
@@ -153,3 +154,38 @@ def test_two_places_of_one_measure_need_no_part(says: str, places: list[str]) ->
 def test_one_place_of_a_measure_may_be_the_part() -> None:
     line = understand("temperature 44 C at the motor", WORDS)
     assert not any(one.place for one in line.facts.readings)
+
+
+@pytest.mark.parametrize(
+    ("says", "place", "off"),
+    [
+        ("collar bore 8.02 at either end", "either end", ""),
+        ("bed 240.2 at the opposite edge", "opposite edge", ""),
+        ("hinge 0.2 too thick on the other side", "other side", "0.2"),
+    ],
+)
+def test_one_of_two_places_is_a_place(says: str, place: str, off: str) -> None:
+    facts = taken(says).facts
+    places = {one.place for one in facts.readings} | {facts.place}
+    assert place in places
+    assert off in str(facts.off or "")
+
+
+@pytest.mark.parametrize(
+    ("says", "shown"),
+    [
+        ("lid lifts at either corner", "at either corner"),
+        ("drum cracked at one screw", "at one screw"),
+        ("hinge tore at the opposite one", "at the opposite one"),
+        ("bed chipped at the far corner", "at the far corner"),
+    ],
+)
+def test_where_it_failed_is_said_as_one_says_it(says: str, shown: str) -> None:
+    line = understand(says, WORDS)
+    assert (line.kind, line.verdict) == (Kind.FAILURE, Verdict.TAKEN)
+    assert shown in in_one_line(line).split(" · ")
+
+
+def test_either_that_weighs_two_things_is_no_place() -> None:
+    for says in ("either the cable is bad or the lamp", "lid either too long or bent"):
+        assert understand(says, WORDS).verdict is not Verdict.TAKEN

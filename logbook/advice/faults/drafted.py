@@ -6,7 +6,6 @@ once saved, stands in its place.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -39,6 +38,7 @@ from logbook.records.together.once import once
 from logbook.records.together.revisions import revisions_in, revisions_of
 from logbook.records.together.same_faults import kept_fault
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.at_place import at_place
 
 Fault = Deviation | Failure
 
@@ -209,21 +209,6 @@ def _symptom(snapshot: Snapshot, entry: Fault) -> str:
     if entry.cause:
         said.append(cause_words(entry.cause))
     return one_line("; ".join(filter(None, dict.fromkeys(said))))
-
-
-_BEGINS_PLACE = re.compile(
-    r"(?i)(?:under|over|above|below|beneath|underneath|behind|between|inside|outside|in|"
-    r"on|at|near|next|beside|along|across|through|around|round|against|from|within|"
-    r"opposite|by|before|after|where|all|halfway|close)\b"
-)
-
-
-def at_place(where: str) -> str:
-    """Say where, by words that may bring their own “under” or “the”; empty of none."""
-    if not where or _BEGINS_PLACE.match(where):
-        return where
-    named = re.match(r"(?i)(?:the|a|an|one|its|each|every|both)\b", where)
-    return f"at {where}" if named else f"at the {where}"
 
 
 def cause_words(cause: happenings.Cause) -> str:

@@ -42,6 +42,32 @@ def _sent_back(sentence: Sentence) -> int | None:
     return 0 if sent or repairs(sentence) else None
 
 
+_CARRIES = frozenset({"took", "taken", "brought", "carried", "drove", "handed", "gave"})
+
+
+def back_at_its_seller(sentence: Sentence) -> int | None:
+    """Give the back of “took lamp 3 back to the store”, “collar 3 back to the cutter”.
+
+    Whoever sold or made it has it again: it was given back, in however few words.
+    """
+    for at in range(1, min(_HEAD, len(sentence.words))):
+        led, before = sentence.words[at].low.split(" "), sentence.words[:at]
+        behind = sentence.words[at + 1 : at + 4]
+        to = {*led[1:], *(low for word in behind for low in word.low.split(" "))}
+        whom = any(word.tags & {"outside_work", "others_did"} for word in behind)
+        if led[0] != "back" or not whom or not to & {"to", "at", "with"}:
+            continue
+        named = any(word.name is not None for word in before)
+        plain = all(
+            word.name is not None
+            or word.tags & {"article", "adjective", "number"}
+            or word.sort is Sort.COUNT
+            for word in before[1 if before[0].low in _CARRIES else 0 :]
+        )
+        return at if named and plain else None
+    return None
+
+
 _HEAD = 6
 
 
@@ -81,19 +107,6 @@ def _had_to_rework(sentence: Sentence) -> int | None:
         if (had or word.low in _HAD_TO) and sentence.tags(verb) & _TAKES_BACK:
             fits = sentence.has("fit") or sentence.has("rework_sense")
             return verb if parts_named(sentence) and fits else None
-    return None
-
-
-def _back_to_its_maker(sentence: Sentence) -> int | None:
-    """See “collar 3 back to the cutter, taper”: sent back, in few words."""
-    for at in sentence.tagged("back"):
-        to = sentence.word(at + 1)
-        named = at == 1 and sentence.words[0].name is not None
-        if not named or to is None or to.low not in ("to", "to the"):
-            continue
-        maker = range(at + 2, min(at + 5, len(sentence.words)))
-        if any(sentence.tags(one) & {"outside_work", "others_did"} for one in maker):
-            return at
     return None
 
 
@@ -237,8 +250,9 @@ def fault_taken_out(sentence: Sentence) -> int | None:
 
 
 _RULES = (
-    thrown_away_at, _worked_and_kept, fault_taken_out, _sent_back, _had_to_rework,
-    _back_to_its_maker, taken_back,
+    thrown_away_at, _worked_and_kept, fault_taken_out, _sent_back,
+    back_at_its_seller, _had_to_rework,
+    taken_back,
 )  # fmt: skip
 _SHAPES = frozenset({"flattened", "straightened", "widened", "enlarged", "shortened"})
 

@@ -26,7 +26,7 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
             return None
         return Choice(Kind.ORDER, 0.88, found[0])
     gone = in_work_elsewhere(sentence)
-    if gone is not None or (gone := _gone_out(sentence)) is not None:
+    if gone is not None or (gone := gone_out(sentence)) is not None:
         return Choice(Kind.ORDER, 0.85, gone)
     if priced(sentence) and parts_named(sentence):
         return Choice(Kind.ORDER, 0.75, -1)
@@ -42,18 +42,47 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
 
 
 def _due_at(sentence: Sentence) -> int | None:
-    """Give where it is told when so many things, or a part, are to come."""
-    due = sentence.tagged("due")
-    if due and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
-        return due[0]
+    """Give where it is told when goods are to come, or what is with somebody else."""
+    for at in sentence.tagged("due") if sentence.sorts(Sort.WHEN) else ():
+        stays = sentence.words[at].low.split(" ")[0] in _STAYS
+        goods = _are_goods(sentence, at) and not stays
+        if goods or (sentence.has("outside_work") and sentence.sorts(Sort.COUNT)):
+            return at
     return None
 
 
-def _is_due(sentence: Sentence, at: int) -> bool:
-    """See “the brackets are due on the 3rd”: they are to come then."""
-    led = at > 1 and "is" in sentence.tags(at - 1)
-    named = at > 1 and sentence.words[at - 2].name is not None
-    return led and named and sentence.words[at].low.split(" ")[0] == "due"
+_STAYS = frozenset({"until", "till", "by"})
+"""Until then something is where it is, and by then something else is to be done."""
+_PARCEL = frozenset({"they", "it", "these", "those", "order", "parcel", "delivery",
+                     "package", "rest", "goods", "others", ","})  # fmt: skip
+_OF_GOODS = {"article", "adjective", "generic", "material", "fastener", "stock_form"}
+
+
+def _are_goods(sentence: Sentence, at: int) -> bool:
+    """Tell whether only goods are named before: the new collars, the rest of it."""
+    row = [word for word in sentence.words[:at] if word.low not in ("of", "is", "are")]
+    return any(
+        word.name is not None
+        or word.sort is Sort.THREAD
+        or (word.low in _PARCEL and word.low != ",")
+        or word.tags & {"material", "fastener", "stock_form"}
+        for word in row
+    ) and all(
+        word.name is not None
+        or word.sort in (Sort.THREAD, Sort.COUNT)
+        or word.low in _PARCEL
+        or word.tags & _OF_GOODS
+        for word in row
+    )
+
+
+def _under_way(sentence: Sentence) -> int | None:
+    """Give the post of “the lamp is in the post”, where a part is all that is named."""
+    for at in sentence.tagged("order_done"):
+        way = sentence.words[at].low.startswith(("in ", "on "))
+        if way and at > 1 and _are_goods(sentence, at) and parts_named(sentence):
+            return at
+    return None
 
 
 _BEING = frozenset({"being", "getting"})
@@ -63,11 +92,12 @@ def in_work_elsewhere(sentence: Sentence) -> int | None:
     """Give the word that tells what is in work at somebody else's.
 
     The glazier is cutting 3 diffusers; 2 brackets being welded at the smithy; base is
-    at the powder coater; the brackets are due on the 3rd.
+    at the powder coater; the brackets are due on the 3rd; the lamp is in the post.
     """
-    timed = sentence.sorts(Sort.WHEN, Sort.DATE, Sort.ORDINAL)
-    if due := [at for at in timed if _is_due(sentence, at)]:
-        return due[0]
+    if (due := _due_at(sentence)) is not None:
+        return due
+    if (under := _under_way(sentence)) is not None:
+        return under
     away = sentence.tagged("outside_work")
     named = parts_named(sentence) or sentence.sorts(Sort.COUNT)
     if not away or not named:
@@ -180,7 +210,7 @@ _GONE = frozenset({"gone", "out", "off", "away", "dropped", "taken", "took", "le
                    "brought", "handed", "went"})  # fmt: skip
 
 
-def _gone_out(sentence: Sentence) -> int | None:
+def gone_out(sentence: Sentence) -> int | None:
     """Give where it is told what went to somebody else: gone to the powder coater."""
     for at in sentence.tagged("outside_work"):
         led = [word.low for word in sentence.words[max(0, at - 3) : at]]

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from logbook.plain.kinds.amiss import amiss_at
-from logbook.plain.kinds.dispositions import fate_told_first
+from logbook.plain.kinds.dispositions import back_at_its_seller, fate_told_first
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.next_time import for_next_time_at
 from logbook.plain.kinds.of_releases import (
@@ -20,7 +20,7 @@ from logbook.plain.kinds.of_releases import (
     in_another_size_at,
     published_at,
 )
-from logbook.plain.kinds.orders import in_work_elsewhere, out_at_a_price
+from logbook.plain.kinds.orders import gone_out, in_work_elsewhere, out_at_a_price
 from logbook.plain.kinds.rows_of_work import done_to_it, row_of_work
 from logbook.plain.kinds.taken_back import worked_till_it_goes
 from logbook.plain.kinds.thrown_away import thrown_away_at
@@ -83,13 +83,15 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
 
 _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.STEP: (row_of_work, done_to_it),
-    Kind.DISPOSITION: (fate_told_first, thrown_away_at, worked_till_it_goes),
+    Kind.DISPOSITION: (
+        fate_told_first, thrown_away_at, worked_till_it_goes, back_at_its_seller,
+    ),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
     ),
     Kind.FAILURE: (amiss_at,),
         for_next_time_at,
-    Kind.ORDER: (in_work_elsewhere,),
+    Kind.ORDER: (in_work_elsewhere, gone_out),
 }  # fmt: skip
 
 

@@ -180,8 +180,9 @@ def _of_a_feature(
     broke = any(word.tags & {"fastener", "structure"} for word in near)
     tools = {word.low for word in sentence.words if "tool" in word.tags}
     holders = {word.low for word in sentence.words if "channel_nouns" in word.tags}
-    if named & holders:
-        return False  # Glue that let go on the channel.
+    sizes = {one for row in sentence.vocabulary.characteristics.values() for one in row}
+    if named & (holders | sizes):
+        return False  # Glue that let go on the channel; a belt, as a size is called.
     return broke or named <= tools
 
 
@@ -207,14 +208,20 @@ def _told_by_words(
     offered = _without_kind_doubts(read_as(likeliest), by_kind)
     if likeliest is Kind.FAILURE and says_held(line.line):
         return line
-    if likeliest is Kind.STEP and not offered.facts.part and sentence.has("not_bench"):
-        return line  # Swept the floor and sorted the screws.
+    if likeliest is Kind.STEP and _no_work(sentence, offered):
+        return line
     denied = likeliest is Kind.FAILURE and _denies(sentence)
     if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
         return offered
     if offered.facts.step and _denies(sentence):
         return line  # Its title, not done: no step is closed by that.
     return _asked_as(offered) if _says_all(offered) else line
+
+
+def _no_work(sentence: Sentence, line: Understanding) -> bool:
+    """See “swept the floor and sorted the screws”, and “spotted the lid on a shelf”."""
+    first = sentence.words[0].low in sentence.lexicon.clauses["no_work"]
+    return first or (not line.facts.part and sentence.has("not_bench"))
 
 
 def _denies(sentence: Sentence) -> bool:

@@ -164,8 +164,9 @@ def _item(sentence: Sentence, start: int, end: int | None = None) -> list[Word]:
     for word in sentence.words[start:end]:
         money = word.dimension.startswith("money")
         when = word.sort in (Sort.WHEN, Sort.DATE, Sort.CLOCK)
-        if word.low in (",", ";", "(") or money or when or word.low in _ENDS:
-            break
+        ends = word.low in (",", ";", "(") or word.low.split(" ")[0] in _ENDS
+        if ends or money or when or "outside_work" in word.tags:
+            break  # With whom it is, is nothing that was ordered.
         words.append(word)
     return words
 

@@ -6,7 +6,12 @@ from typing import Any
 
 from logbook.plain.kinds.blame import drawn_wrong, my_machine
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.kinds.dispositions import fate_told_first, mere_noun, repairs
+from logbook.plain.kinds.dispositions import (
+    back_at_its_seller,
+    fate_told_first,
+    mere_noun,
+    repairs,
+)
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.of_releases import published_at
 from logbook.plain.kinds.thrown_away import thrown_away_at
@@ -99,6 +104,10 @@ def _where_it_went(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     away = choice.kind is Kind.DISPOSITION and "send" in sentence.tags(0)
     if away and choice.at == 0:
         sentence.note("disposition", sentence.words[0])
+        return {"disposition": "return"}
+    back = back_at_its_seller(sentence)
+    if back is not None and choice.kind is Kind.DISPOSITION:
+        sentence.note("disposition", sentence.words[back])
         return {"disposition": "return"}
     gone = thrown_away_at(sentence)
     if gone is not None and choice.kind in (Kind.DISPOSITION, Kind.FAILURE):

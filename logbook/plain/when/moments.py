@@ -59,6 +59,7 @@ def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
             if day is not None:
                 words = tuple(sentence.words[at : start + size])
                 _mark(words)
+                words[0].tags |= {"due"}  # That is what leads to the day still.
                 return day, words
     if any(word.low in UNDERWAY for word in sentence.words):
         for at, word in enumerate(sentence.words):
