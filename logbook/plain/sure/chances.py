@@ -88,9 +88,9 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     ),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
+        for_next_time_at,
     ),
     Kind.FAILURE: (amiss_at,),
-        for_next_time_at,
     Kind.ORDER: (in_work_elsewhere, gone_out),
 }  # fmt: skip
 
