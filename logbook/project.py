@@ -237,24 +237,31 @@ class Project:
         """Give the record files git has not taken yet, relative to the project.
 
         Among them are those that were taken back while git still has them.
+
+        Raises:
+            Refused: git cannot tell.
         """
-        return tuple(sorted(self._standing()))
+        return tuple(sorted(self._away.standing()))
 
-    def _standing(self) -> dict[str, str]:
-        """Give the digest of each file git has not taken; empty: taken back."""
-        from logbook.store.git.waiting import differing
-
-        found = differing(self.repository, self.folder)
-        saved, gone = self._away.ours(found.saved), self._away.ours(found.gone)
-        return self._ledger.standing(saved, gone)
+    def taken(self, path: str) -> bool:
+        """Tell whether git has a file as it is; False where git cannot tell."""
+        try:
+            return path not in self.waiting()
+        except Refused:
+            return False
 
     def commit_waiting(self) -> Outcome:
         """Commit what waits, one commit for each act, in the order it was done."""
+        from logbook.store.git.outcome import Outcome
         from logbook.store.git.route import commit
+        from logbook.store.git.survey import why_unanswered
 
-        standing = self._away.taken_back() | self._standing()
-        changes = self._away.changes(standing, self._called)
-        return commit(self.repository, changes, folder=self.folder)
+        try:
+            changes = self._away.waiting_changes(self._called)
+            return commit(self.repository, changes, folder=self.folder)
+        except Refused as said:  # what was logged is saved all the same
+            why = why_unanswered(self.repository, self.folder, said)
+            return Outcome(unanswered=why)
 
     def lost(self) -> tuple[Lost, ...]:
         """Give the saved files git clean, stash or reset took; git still has them."""

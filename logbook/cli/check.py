@@ -19,7 +19,7 @@ from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
 from logbook.advice.stops import current_revisions, stops
 from logbook.cli import terms
 from logbook.counting import so_many
-from logbook.errors import Problem, ProblemsFound
+from logbook.errors import Problem, ProblemsFound, Refused
 from logbook.project import Project
 from logbook.records.kinds.record import Record
 from logbook.records.states.dispositions import unanswered, undisposed
@@ -57,6 +57,8 @@ class _Found:
     stopping: Sequence[Advice]
     waits: Sequence[Advice]
     waiting: Sequence[str]
+    untold: str
+    """Why git does not tell what waits for it, where it does not."""
     lost: Sequence[str]
     orphans: Sequence[str]
     untagged: Sequence[str]
@@ -78,7 +80,7 @@ def run(args: argparse.Namespace) -> int:
         for line in _lines(found):
             print(line)
         print(_counted(project, found))
-    wrong = found.problems or found.lost or found.orphans
+    wrong = found.problems or found.lost or found.orphans or found.untold
     return ProblemsFound.exit_code if wrong else 0
 
 
@@ -90,11 +92,14 @@ def _counted(project: Project, found: _Found) -> str:
     words += [f"{torn} without a record"] if found.orphans else []
     takes = ": logbook commit takes it" if found.waiting else ""
     words += [f"{len(found.undecided) + len(found.rejected)} undecided"]
+    if found.untold:
+        return ", ".join([*words, "what waits for git is not known"])
     return ", ".join([*words, f"{len(found.waiting)} waiting for git{takes}"])
 
 
 def _looked(project: Project) -> _Found:
     snapshot = project.snapshot
+    waiting, untold = _of_git(project)
     found = stops(snapshot, None, recorded_files(project.root))
     undecided = undisposed(snapshot)
     known = {record.id for record in undecided}
@@ -121,12 +126,21 @@ def _looked(project: Project) -> _Found:
             if one.about.id not in known and one not in found.rejected
         ],
         waits=found.waits,
-        waiting=project.waiting(),
+        waiting=waiting,
+        untold=untold,
         lost=[one.sentence for one in project.lost()],
         orphans=list(without_record(snapshot, project.root, project.repository)),
         untagged=list(without_tag(snapshot, project.repository)),
         stale=_stale(project),
     )
+
+
+def _of_git(project: Project) -> tuple[Sequence[str], str]:
+    """Give what waits for git, and why git cannot tell, where it cannot."""
+    try:
+        return project.waiting(), ""
+    except Refused as why:
+        return (), str(why)
 
 
 def _answer(project: Project, found: _Found) -> None:
@@ -141,7 +155,8 @@ def _answer(project: Project, found: _Found) -> None:
         unplaced=found.nowhere,
         unsaid=found.unsaid,
         undrawn=found.undrawn,
-        waiting=list(found.waiting),
+        waiting=None if found.untold else list(found.waiting),
+        untold=found.untold,
         lost=list(found.lost),
         releases=found.torn,
         stale=found.stale,
@@ -160,6 +175,8 @@ def _lines(found: _Found) -> Iterator[str]:
     yield from (f"lost: {sentence}" for sentence in found.lost)
     yield from found.torn
     yield from found.stale
+    if found.untold:
+        yield f"git does not tell what waits for it: {found.untold}"
 
 
 def _stale(project: Project) -> list[str]:

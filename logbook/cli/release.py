@@ -138,7 +138,7 @@ def _finish(
 ) -> int:
     outcome = terms.committed(project)
     path = project.snapshot.path(release)
-    if path in project.waiting():
+    if not project.taken(path):
         raise Refused(
             f"release {release.label} is saved in {path} but not tagged: "
             f"{outcome['git']}; accepted: logbook release {release.label} again, later"

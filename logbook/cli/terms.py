@@ -48,6 +48,7 @@ _SPELT = {
     "2": ("p", "only this piece", "this piece"),
     "3": ("m", "my machine", "my machine does this"),
 }
+SAVED = "nothing committed; what was logged is saved and waits"
 DISPOSITIONS = [word.value for word in Disposition]
 
 
@@ -256,8 +257,11 @@ def said(saved: Saved, draft: Draft) -> list[str]:
 
 
 def committed(project: Project) -> dict[str, Any]:
-    """Commit what waits; give a sentence and the numbers."""
+    """Commit what waits; give a sentence and the numbers, None where not known."""
     outcome = project.commit_waiting()
+    if outcome.unanswered:
+        said = f"git: {SAVED} — {outcome.unanswered}"
+        return {"git": said, "committed": 0, "waiting": None}
     made = sum(one.ours for one in outcome.committed)
     left = len(outcome.waiting)
     words = [f"git: {made} committed" if made else "git: nothing to commit"]

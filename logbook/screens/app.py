@@ -60,7 +60,7 @@ class LogbookApp(KeysInOrder[None]):
         self._git = GitTurns(self.set_timer, lambda: self.desk)
         self._clock = ""
         self._worked = ""
-        self._waits = 0
+        self._waits, self._why = 0, ""
         self._early: list[events.Key | events.Paste] | None = []
         tell = lambda said: self.tell_all(said, label="leaving")  # noqa: E731
         self._leaving = Leaving(self, tell, self.note_where)
@@ -216,6 +216,12 @@ class LogbookApp(KeysInOrder[None]):
         self._waits = message.waits
         if message.waits:
             self._git.again()
+        # Once: the band counts what waits, and names a merge or the like by itself.
+        why = message.sentence if message.waits and not self.desk.unfinished else ""
+        if why and why != self._why:
+            for sheet in self._sheets():
+                sheet.tell_beside(f"git: {why}", label="git")
+        self._why = why or (self._why if message.waits else "")
         self._pass_on(message)
         self._show_standing()
 

@@ -89,8 +89,11 @@ class Leaving:
 
     def _left(self) -> Text | None:
         """Say what git has not taken and how it does."""
-        waits = self._desk.git.waits if self._desk else 0
-        return Text(f"{waits} not in git yet: logbook commit") if waits else None
+        git = self._desk.git if self._desk else None
+        if git is None or not git.waits:
+            return None
+        why = f" ({git.why})" if git.why else ""
+        return Text(f"{git.waits} not in git yet: logbook commit{why}")
 
     # -- because the terminal or the machine goes --------------------------------
 

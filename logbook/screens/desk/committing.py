@@ -14,7 +14,7 @@ from logbook.store.reading.amended import changes_by
 class Committing:
     """What git is given on one desk; `unfinished` names a merge or the like.
 
-    `waits` counts what git had not taken when it was asked last.
+    `waits` counts what git had not taken when it was asked last, `why` says for what.
     """
 
     def __init__(self, behind: Behind) -> None:
@@ -22,7 +22,7 @@ class Committing:
         self._behind = behind
         self._lane = Lane()
         self.unfinished = ""
-        self.waits = 0
+        self.waits, self.why = 0, ""
 
     @property
     def at_rest(self) -> bool:
@@ -43,19 +43,31 @@ class Committing:
         try:
             outcome = project.commit_waiting()
         except LogbookError as refusal:
-            self.waits = len(project.waiting())
-            self._behind.post(Taken(self.waits, str(refusal)))
+            self._not_known(str(refusal))
+            return
+        if outcome.unanswered:
+            self._not_known(outcome.unanswered)
             return
         said = dict.fromkeys(one.sentence for one in outcome.waiting)
         self.waits = sum(len(one.change.touched) for one in outcome.waiting)
-        self._behind.post(Taken(self.waits, " ".join(said) or outcome.remark))
+        self.why = " ".join(said)
+        self._behind.post(Taken(self.waits, self.why or outcome.remark))
 
     def look(self, *, changed: bool) -> None:
         """Tell what waits where that may have changed from outside."""
         project = self._behind.project
         before, self.unfinished = self.unfinished, unfinished(project.repository)
-        if changed or before != self.unfinished:
+        if not changed and before == self.unfinished:
+            return
+        try:
             self._behind.post(Taken(len(project.waiting())))
+        except LogbookError as refusal:
+            self._not_known(str(refusal))
+
+    def _not_known(self, why: str) -> None:
+        """Tell that git does not say what waits: something may, so it is not none."""
+        self.waits, self.why = max(self.waits, 1), why
+        self._behind.post(Taken(self.waits, why))
 
     def history(self, record_id: str) -> None:
         """Ask git how a record came to be; `History` follows."""

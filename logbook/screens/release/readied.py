@@ -129,7 +129,7 @@ def tag_it(desk: Desk, release: Release) -> str:
     project = desk.project
     with desk.works.doing(LongWork(f"tagging release {release.label}")) as work:
         _given_to_git(desk, work)
-        if project.snapshot.path(release) in project.waiting():
+        if not project.taken(project.snapshot.path(release)):
             raise Refused(
                 f"release {release.label} is saved but not tagged, git has not taken "
                 "it yet; accepted: the same again, later"

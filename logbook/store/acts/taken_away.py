@@ -8,6 +8,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from logbook.errors import Refused
+from logbook.records.kinds.place import FOLDER
 from logbook.records.written.text import digest
 from logbook.store.acts.last import grouped, read_acts
 from logbook.store.acts.ledger import Ledger
@@ -56,6 +58,28 @@ class TakenAway:
         if blob is None:
             return ""
         return digest(text_of(self.repository, Lost(place, blob.id)))
+
+    def standing(self) -> dict[str, str]:
+        """Give the digest of each file git has not taken; empty: taken back.
+
+        Raises:
+            Refused: git cannot tell; the sentence says what keeps it from it.
+        """
+        from logbook.store.git.survey import why_unanswered
+        from logbook.store.git.waiting import differing
+
+        folder = self.repository.relative(self.root / FOLDER)
+        try:
+            found = differing(self.repository, folder)
+        except Refused as said:
+            why = why_unanswered(self.repository, folder, said)
+            raise Refused(why) from None
+        return self.ledger.standing(self.ours(found.saved), self.ours(found.gone))
+
+    def waiting_changes(self, called: Callable[[str], str]) -> list[Change]:
+        """Give all that waits as changes for git; see `changes` and `standing`."""
+        standing = self.standing()
+        return self.changes(self.taken_back() | standing, called)
 
     def changes(
         self, standing: Mapping[str, str], called: Callable[[str], str]

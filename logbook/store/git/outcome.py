@@ -32,11 +32,15 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What became of each change; `remark` is worth showing with it."""
+    """What became of each change; `remark` is worth showing with it.
+
+    Where git could not even say what waits, `unanswered` says why.
+    """
 
     committed: tuple[Committed, ...] = ()
     waiting: tuple[Waiting, ...] = ()
     remark: str = ""
+    unanswered: str = ""
 
 
 @dataclass(slots=True)

@@ -125,6 +125,8 @@ def _commit(
                 return sorted_.outcome(surveyed.state.remark)
         elif isinstance(surveyed.state, Waits):
             late = surveyed.state
+        elif surveyed.state.blind and not changes:
+            return Outcome(unanswered=surveyed.state.sentence)
         else:
             return all_wait(changes, surveyed.state.sentence)
         if not late.passing or time.monotonic() > deadline:

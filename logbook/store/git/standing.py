@@ -111,7 +111,7 @@ def tree(
         return found
     for some in _portions(paths):
         answer = ask(repository.top, "ls-tree", "-z", commit, "--", *some)
-        for entry in _answered(answer).fields():
+        for entry in answered(answer).fields():
             facts, _, path = entry.partition("\t")
             mode, _kind, blob = facts.split(" ")
             found[path] = Blob(mode, blob)
@@ -123,7 +123,7 @@ def index(repository: Repository, paths: Sequence[str]) -> dict[str, tuple[Blob,
     found: dict[str, tuple[Blob, ...]] = {}
     for some in _portions(_perhaps_indexed(repository, paths)):
         answer = ask(repository.top, "ls-files", "-s", "-z", "--", *some)
-        for entry in _answered(answer).fields():
+        for entry in answered(answer).fields():
             facts, _, path = entry.partition("\t")
             mode, blob, _stage = facts.split(" ")
             found[path] = (*found.get(path, ()), Blob(mode, blob))
@@ -206,11 +206,16 @@ def _hashed(
     names = os.fsencode("".join(f"{path}\n" for path in paths))
     run = tell if options else ask
     answer = run(repository.top, "hash-object", *options, "--stdin-paths", given=names)
-    ids = _answered(answer).out.decode("ascii").split()
+    ids = answered(answer).out.decode("ascii").split()
     return dict(zip(paths, ids, strict=True))
 
 
-def _answered(answer: Answer) -> Answer:
+def answered(answer: Answer) -> Answer:
+    """Give an answer back.
+
+    Raises:
+        Refused: it is none; the sentence is git's own complaint.
+    """
     if answer.good:
         return answer
     raise Refused(f"git said: {answer.complaint}")

@@ -27,9 +27,13 @@ class Waits:
 
 @dataclass(frozen=True, slots=True)
 class Refuses:
-    """Nothing can be committed in this repository until its owner changes it."""
+    """Nothing can be committed in this repository until its owner changes it.
+
+    `blind` tells that git looks at other files than those that lie here.
+    """
 
     sentence: str
+    blind: bool = False
 
 
 State = Ready | Waits | Refuses

@@ -56,6 +56,12 @@ def state(repository: Repository, folder: str = "as-built") -> State:
     return surveyed.state
 
 
+def why_unanswered(repository: Repository, folder: str, said: Refused) -> str:
+    """Say why git does not even tell what waits: by its state, else as it `said`."""
+    found = state(repository, folder)
+    return f"{said}" if isinstance(found, Ready) else found.sentence
+
+
 def survey(repository: Repository, folder: str) -> Survey:
     """Look at everything that decides whether and how a commit can be made."""
     if repository.bare:
@@ -128,7 +134,8 @@ def _usable(repository: Repository, config: Mapping[str, str]) -> State | None:
     if elsewhere.resolve() != repository.top.resolve():
         return Refuses(
             f"The settings of {repository.top} name {elsewhere} as its work tree "
-            "(core.worktree); records are kept in an ordinary work tree only."
+            "(core.worktree); records are kept in an ordinary work tree only.",
+            blind=True,
         )
     for place in (repository.git_dir, repository.common_dir / "objects"):
         if not os.access(place, os.W_OK):

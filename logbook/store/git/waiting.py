@@ -18,7 +18,7 @@ from logbook.store.git.command import ask
 from logbook.store.git.message import moment
 from logbook.store.git.repository import Repository
 from logbook.store.git.staging import take_out
-from logbook.store.git.standing import Blob, Standing, stand, tree
+from logbook.store.git.standing import Blob, Standing, answered, stand, tree
 
 _SELF = "logbook <logbook@localhost>"
 _NOT_WORK_FILES = {".gitattributes", ".gitignore"}
@@ -35,7 +35,7 @@ class Differing:
 def waiting(repository: Repository, folder: str = "as-built") -> tuple[str, ...]:
     """List the paths under `folder` whose file is not what HEAD has, by name.
 
-    Files that are gone are not in it; see `differing`.
+    Files that are gone are not in it; see `differing`, also for what it raises.
     """
     return differing(repository, folder).saved
 
@@ -46,6 +46,9 @@ def differing(repository: Repository, folder: str = "as-built") -> Differing:
     Who took a file away, the user or an undo, git does not know. What is in an
     unsettled merge is the user's own business. Names with a leading dot are work
     files of editors and of this program.
+
+    Raises:
+        Refused: git cannot tell; nobody may say then that nothing waits.
     """
     probe = ("check-ignore", "-q", "--no-index", "--", f"{folder}/project.md")
     ignored = ("--ignored=matching",) if ask(repository.top, *probe).good else ()
@@ -61,7 +64,7 @@ def differing(repository: Repository, folder: str = "as-built") -> Differing:
         "--",
         folder,
     )
-    entries = answer.fields()
+    entries = answered(answer).fields()
     found = {_saved(entry) for entry in entries} - {""}
     whole = {path for path in found if path.endswith("/")}
     for path in whole:
