@@ -42,8 +42,10 @@ PLUMBING = {
     "GIT_LITERAL_PATHSPECS": "1",
     "GIT_NO_LAZY_FETCH": "1",
     "GIT_ALLOW_PROTOCOL": "none",
+    "GIT_NO_REPLACE_OBJECTS": "1",
 }
-"""Paths mean themselves; a missing object of a partial clone stays missing."""
+"""Paths mean themselves; a missing object of a partial clone stays missing, and one
+that the user has replaced is what it was: a commit of ours must not take that along."""
 
 REDIRECTIONS = (
     "GIT_DIR",

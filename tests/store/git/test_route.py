@@ -120,6 +120,21 @@ def test_in_a_partial_clone_without_fetching_a_blob(
     assert again.count("\n?") == 2
 
 
+def test_where_the_user_has_replaced_a_commit_its_own_tree_is_gone_on_with(
+    bench: Bench,
+) -> None:
+    blob = bench.git("hash-object", "-w", "--stdin", given="not committed here\n")
+    listed = bench.git("ls-tree", "HEAD") + f"100644 blob {blob.strip()}\tother.txt\n"
+    tree = bench.git("mktree", given=listed).strip()
+    other = bench.git("commit-tree", tree, "-m", "Draw it otherwise").strip()
+    bench.git("replace", bench.head(), other)
+    assert bench.save().committed
+    names = bench.git("--no-replace-objects", "ls-tree", "--name-only", "HEAD")
+    assert "other.txt" not in names.split()
+    changed = ("diff-tree", "-r", "--no-commit-id", "--name-only", "HEAD")
+    assert bench.git("--no-replace-objects", *changed).split() == [NOTE]
+
+
 def test_in_a_folder_below_the_top(bench: Bench) -> None:
     work_begun(bench)
     path = "designs/copy stand/as-built/notes/7k2m9qzd.md"
