@@ -71,7 +71,7 @@ def test_a_figure_is_of_the_unit_its_neighbours_have(
     assert [one.value.text for one in found] == values
 
 
-@pytest.mark.parametrize("says", ["rpm at the bed 3400", "lamp 1800 mah full"])
+@pytest.mark.parametrize("says", ["lm at the bed 3400", "lamp 1800 mah full"])
 def test_a_figure_of_another_trade_is_no_length(says: str) -> None:
     assert understand(says, PROJECT).verdict is not Verdict.TAKEN
 

@@ -32,7 +32,7 @@ from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort
-from logbook.plain.words.machine_set import runs_hot
+from logbook.plain.words.machine_set import begins_with_settings, runs_hot
 from logbook.plain.words.sentence import Sentence
 
 
@@ -219,9 +219,10 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
     return None
 
 
-def _of_a_printer(sentence: Sentence, _: Values) -> Choice | None:
-    """See how hot a printer runs, which is no size: nozzle at 245, bed 80."""
-    return Choice(Kind.NOTE, 0.9, 0) if runs_hot(sentence) else None
+def _of_a_machine(sentence: Sentence, _: Values) -> Choice | None:
+    """See how a machine ran, which is no size: nozzle at 245, feed 600."""
+    ran = runs_hot(sentence) or begins_with_settings(sentence)
+    return Choice(Kind.NOTE, 0.9, 0) if ran else None
 
 
 def _told_before(sentence: Sentence, at: int) -> bool:
@@ -284,7 +285,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     stock_measured,
     lies_inside,
     step_done,
-    _of_a_printer,
+    _of_a_machine,
     drawn,
     fit_felt,
     reading,

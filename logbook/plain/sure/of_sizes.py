@@ -118,15 +118,14 @@ def numbers_a_thing(reading: Unread) -> Iterator[Doubt]:
     words, facts = reading.sentence.words, reading.line.facts
     if reading.line.kind is not Kind.READING or facts.piece or facts.pieces:
         return
-    for at, (noun, number, size, value) in enumerate(
-        zip(words, words[1:], words[2:], words[3:], strict=False)
-    ):
+    rows = zip(words, words[1:], words[2:], words[3:], strict=False)
+    for noun, number, size, value in rows:
         small = number.whole is not None and not number.unit and number.whole <= _MANY
         sized = "measures" in size.tags and value.sort in FIGURES
         named = noun.sort is Sort.WORD and "is" not in noun.tags
-        if small and sized and named and reading.read(number) and at < _MANY:
-            if number.sort is Sort.NUMBER and "measures" not in noun.tags:
-                yield is_it(reading.typed((noun, number)))
+        named = named and "measures" not in noun.tags and number.sort is Sort.NUMBER
+        if small and sized and named and reading.read(number):
+            yield is_it(reading.typed((noun, number)))
 
 
 _MANY = 12

@@ -19,6 +19,7 @@ _BY_UNIT = {
     "temperature": "temperature", "resistance": "resistance", "force": "force",
     "pressure": "pressure", "frequency": "frequency", "angle": "angle",
     "power": "power", "sound level": "noise", "illuminance": "illuminance",
+    "speed": "speed", "rotation": "speed",
 }  # fmt: skip
 """What a value is of, where only its unit tells: 0.4 N·m is a torque."""
 

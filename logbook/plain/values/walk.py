@@ -14,6 +14,7 @@ UNITS = {
     "mass": "", "torque": "N·m", "voltage": "V",
     "current": "A", "resistance": "Ω", "ratio": "%", "frequency": "Hz",
     "pressure": "", "force": "", "time": "", "sound": "dB", "illuminance": "lx",
+    "rotation": "rpm",
 }  # fmt: skip
 
 

@@ -43,6 +43,27 @@ def runs_hot(sentence: Sentence) -> bool:
     return figure.sort is Sort.NUMBER and not figure.has_decimals
 
 
+def begins_with_settings(sentence: Sentence) -> bool:
+    """Tell whether a line begins with how a machine ran, and tells of no part.
+
+    Spindle 12000 rpm, feed 600; wire feed 4 m/min, 19 V: none of it was measured.
+    """
+    set_so = sentence.settings()
+    end = next((at for at, word in enumerate(sentence.words) if word.low in ",;"), None)
+    first = sentence.words[:end]
+    plain = all(
+        word in set_so or word.low in _MACHINES or word.tags & _AROUND for word in first
+    )
+    told = any(
+        word.sort in (Sort.NUMBER, Sort.CODE) and word in first for word in set_so
+    )
+    read = sentence.has("is", "measure", "measure:past", "wanted", "off_strong")
+    return plain and told and not read and not sentence.named("part")
+
+
+_AROUND = frozenset({"tool", "article", "preposition", "filler", "material"})
+
+
 _LEAST = 2
 """So many words it takes: which machine, and how hot."""
 

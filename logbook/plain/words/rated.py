@@ -1,4 +1,7 @@
-"""What a thing is rated for, beside what was measured: 24 V supply reads 23.8 V."""
+"""What a thing is rated for, beside what was measured: 24 V supply reads 23.8 V.
+
+And how fast it turns, which is read of it: the fan turns 1150 rpm.
+"""
 
 from __future__ import annotations
 
@@ -52,6 +55,23 @@ def _of_its_kind(words: list[Word], at: int) -> Word:
         if one.dimension in _RATED and _of_noun(words, place)
     ]
     return replace(word, unit=rated[0].unit) if len(rated) == 1 else word
+
+
+TURNS = "turns"
+"""The tag of the verb before a speed that was read of what turns."""
+_ROTATES = frozenset({"turns", "spins", "runs", "rotates", "revolves", "idles"})
+
+
+def tell_speeds(words: list[Word]) -> list[Word]:
+    """Take the verb before so many rpm as one of what was read, but of a machine."""
+    found = list(words)
+    for at, word in enumerate(words):
+        figure = words[at + 1] if at + 1 < len(words) else None
+        turns = at > 0 and word.low.removesuffix(" at") in _ROTATES
+        sized = figure is not None and figure.dimension == "rotation"
+        if turns and sized and "tool" not in words[at - 1].tags:
+            found[at] = replace(word, tags=frozenset({"is", TURNS}))
+    return found
 
 
 _GOES_ON = frozenset({"at", "with", "under", "after", "on", "when", "and", "now"})

@@ -17,13 +17,16 @@ from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.noun_slips import noun_put_right
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
-from logbook.plain.words.rated import join_rated
+from logbook.plain.words.rated import TURNS, join_rated, tell_speeds
 from logbook.plain.words.sized_things import without_things
 from logbook.plain.words.spelled import join_spelled
 from logbook.plain.words.states import tell_states
 from logbook.plain.words.told_places import join_places
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.making.told_settings import told_settings
+
+_READ_TOO = frozenset({"speed", "feed", "stitch length"})
+"""Settings that are measured too, and then held against what they should be."""
 
 
 @dataclass(slots=True)
@@ -73,6 +76,8 @@ class Sentence:
     def settings(self) -> list[Word]:
         """Give the words that tell how a thing was made: walls, nozzle, grit."""
         told = told_settings(self.text)
+        if self.has("wanted", TURNS):  # Runs at 240 rpm, should be 250.
+            told = tuple(one for one in told if one.name not in _READ_TOO)
         return [
             word
             for word in self.words
@@ -100,8 +105,8 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
         _sides,
         _too_so,
         join_spelled,
-        join_labels,
         join_between,
+        join_labels,
         join_counts,
         join_pieces,
     ):
@@ -110,7 +115,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     words = join_forms(tell_states(words, line, known), line, known)
     for gather in (join_places, join_rated):
         words = gather(words, line)
-    return Sentence(line, words, vocabulary, known)
+    return Sentence(line, tell_speeds(words), vocabulary, known)
 
 
 def _phrases(words: list[Word], vocabulary: Vocabulary, known: Lexicon) -> list[Word]:

@@ -13,6 +13,13 @@ _NUMBER = r"\d+(?:[.,]\d+)?"
 _HEAT = rf"{_NUMBER}(?:\s*°)?(?:\s*C\b)?"
 _HOT = r"\d{3}(?:\s*°?\s*C\b|\s*degrees\b)?"
 _SURE_HEAT = rf"{_NUMBER}\s*°?\s*C\b"
+_RATE = r"(?:\s*(?:mm|m|in)/(?:min|rev|s|tooth))"
+_AT = r"(?:of\s+|at\s+|to\s+|on\s+)?"
+_CUT_DEPTH = r"(?:depth (?:per|a|each) pass|depth of cut|step[- ]?down)"
+_STITCH = r"(?:\s*mm)?(?![\d.,]*\d|\s*(?:from|off)\b)"
+"""No setting is the 2.5 of “stitch 2.5 from the edge”."""
+_BARE = r"(?![\d.,]*\d|\s*(?:N|kg|g|lb|mm)\b)"
+"""The dial of a sewing machine has no unit."""
 _MATERIAL = r"PETG|PLA|ABS|ASA|TPU|PC|HIPS|nylon|resin"
 _DOWN = r"(?:\w{2,}ed|cut|ground|bent|put|shut|let|held|laid|went|set|broke|ran)\b"
 """What was done down, and says on which side nothing lay: rubbed down, cut down."""
@@ -26,7 +33,7 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("layers", rf"\b({_NUMBER}(?:\s*mm)?)\s*layers?\b"),
         ("layers", rf"\b({_NUMBER}(?:\s*mm)?)\s*layer height\b"),
         ("layers", rf"\blayer height\s+(?:of\s+|at\s+|is\s+)?({_NUMBER}(?:\s*mm)?)"),
-        ("layers", r"\blayers?\s+(?:of\s+|at\s+)?(0?[.,]\d+(?:\s*mm)?)"),
+        ("layers", r"(?<!first )\blayers?\s+(?:of\s+|at\s+)?(0?[.,]\d+(?:\s*mm)?)"),
         ("nozzle", r"(?<![\d.,])(\d{1,2}(?:[.,]\d+)?(?:\s*mm)?)\s*nozzle\b"),
         ("nozzle", r"\bnozzle\s+(?:of\s+)?(0?[.,]\d+(?:\s*mm)?)"),
         ("nozzle temperature",
@@ -40,6 +47,8 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("bed temperature",
          r"\bbed\s+(?:at\s+|to\s+)?(\d{2,3})(?![\d.,]*\d|\s*(?:mm|wide|long|thick))"),
         ("iron", rf"\biron\s+(?:at|on)\s+({_HEAT})"),
+        ("iron", rf"\b(?:soldering iron|iron,? tip)\s+(?:at\s+|on\s+)?({_SURE_HEAT})"),
+        ("current", rf"\b(?:weld|tack)\w*\b[^,;.\d]*\b(?:at|with)\s+({_NUMBER}\s*A)\b"),
         ("speed", rf"\b({_NUMBER}\s*mm/s)"),
         ("speed", rf"\b({_NUMBER}\s*rpm)\b"),
         ("grit", r"(?<![\d.,])(\d+)\s*grit\b"),
@@ -53,7 +62,17 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("passes", r"(?<![\d.,])(\d+)\s*passes\b"),
         ("power", rf"\b({_NUMBER}\s*%)\s*(?:laser\s+)?power\b"),
         ("power", rf"\bpower\s+(?:at\s+|of\s+|to\s+)?({_NUMBER}\s*%)"),
+        ("speed", rf"\b({_NUMBER}\s*m/min)\b"),
+        ("feed", rf"\b(?:wire )?feed(?: rate)? {_AT}({_NUMBER}{_RATE}?)(?!\S*\w)"),
         ("feed", rf"\b({_NUMBER}\s*mm/min)"),
+        ("feed", rf"\b({_NUMBER}(?:\s*mm)?)\s+feed\b(?!\s+\w+\s+\d)"),
+        ("depth per pass", rf"\b{_CUT_DEPTH}\s+{_AT}({_NUMBER}(?:\s*mm)?)"),
+        ("depth per pass",
+         rf"\b({_NUMBER}(?:\s*mm)?)\s+(?:deep\s+)?(?:per|a|each) pass\b"),
+        ("stepover", rf"\bstep[- ]?over {_AT}({_NUMBER}(?:\s*(?:mm|%))?)"),
+        ("stitch length", rf"\bstitch(?:es)?(?: length)? {_AT}({_NUMBER}){_STITCH}"),
+        ("thread tension",
+         rf"\b(?:(?:thread|upper|top|bobbin) )?tension {_AT}(\d(?:[.,]\d)?){_BARE}"),
         ("fan", rf"\bfan\s+(?:at\s+|on\s+|to\s+)?({_NUMBER}\s*%)"),
         ("fan", rf"\b({_NUMBER}\s*%)\s*fan\b"),
         ("z offset", rf"\bz[ -]?offset\s+(?:now\s+|at\s+|to\s+|of\s+)?(-?{_NUMBER})"),
@@ -61,9 +80,11 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     )
 )  # fmt: skip
 _NOT_SIDES = frozenset(
-    {"filed", "cut", "sanded", "it", "sat", "broke", "turned", "edge", "them"}
+    {"filed", "cut", "sanded", "it", "sat", "broke", "turned", "edge", "them", "step"}
 )
-_ALONE = frozenset({"lying on", "material", "bed temperature", "kerf"})
+_ALONE = frozenset(
+    {"lying on", "material", "bed temperature", "kerf", "thread tension"}
+)
 """What may mean anything by itself, and is a setting beside another."""
 
 
