@@ -5,7 +5,7 @@ design consists of (`design.py`), how it goes together (`assembling.py`), what s
 in the shop (`workshop.py`), what happened (`happenings.py`), what was published
 (`made_public.py`). Facts only: whatever can be worked out from other records (the
 state of a piece, whether a revision was tried) is not stored but computed.
-`kinds.py` says which class belongs to which kind.
+`table.py` says which class belongs to which kind.
 """
 
 from __future__ import annotations
