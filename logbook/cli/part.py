@@ -11,6 +11,7 @@ from typing import Any
 from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.cli import names, terms
 from logbook.errors import BadInput
+from logbook.plain.stated.restated import both_said, given, without, without_option
 from logbook.records.kinds.design import Feature, Part, Remake
 from logbook.records.kinds.words import Source
 from logbook.records.making.drafts import Draft
@@ -19,6 +20,14 @@ from logbook.records.sizes.limits import parse_drawn
 _NO_LIMITS: dict[str, Any] = {
     "lower_limit": None, "upper_limit": None, "limits_from": "",
 }  # fmt: skip
+_OF_PART = {
+    "material": ("material",), "process": ("process",), "source": ("source",),
+    "thickness": ("thickness",), "also": ("aliases",), "wears": ("wears",),
+    "remake-time": (), "remake-cost": (), "last-stock": (),
+}  # fmt: skip
+"""What may be taken away of a part: the option that tells it, and its fact."""
+_OF_REMAKE = {"remake-time": "time", "remake-cost": "money", "last-stock": "stock_left"}
+"""Those that stand together in one fact, by its fields."""
 SOURCES = {"made": Source.MADE, "bought": Source.BOUGHT, "service": Source.SERVICE}
 
 
@@ -62,6 +71,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--last-stock", action="store_true", help="there is no stock for another one"
     )
+    without_option(parser, _OF_PART)
     names.insisting(parser)
     terms.logging(parser)
 
@@ -71,8 +81,9 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     known = project.snapshot.named(args.name, Part)
+    away = without(project.snapshot, Part, args.name, args, _OF_PART, _told(args))
     part = names.new_part_for(args, draft, args.name)
-    more = _more(args, draft, part)
+    more = _more(args, draft, part) | away
     if more:
         draft.amend(replace(part, **more))
     for text in args.dimension:
@@ -108,22 +119,39 @@ def _more(args: argparse.Namespace, draft: Draft, part: Part) -> dict[str, Any]:
         more["aliases"] = (*part.aliases, *args.also)
     if args.wears:
         more["wears"] = True
-    remake = _remake(args, draft, part)
-    if remake:
-        more["remake"] = remake
+    if remake := _remake(args, draft, part):
+        more["remake"] = None if remake == Remake() else remake
     return more
 
 
-def _remake(args: argparse.Namespace, draft: Draft, part: Part) -> Remake | None:
-    """Give what another one costs, with what was known of it before."""
-    if not (args.remake_time or args.remake_cost or args.last_stock):
-        return None
-    known = part.remake or Remake()
-    return Remake(
-        time=terms.value(args.remake_time, draft) if args.remake_time else known.time,
-        money=terms.value(args.remake_cost, draft) if args.remake_cost else known.money,
-        stock_left=known.stock_left and not args.last_stock,
+def _told(args: argparse.Namespace) -> dict[str, Any]:
+    """Give those facts that the options tell, by their fields."""
+    return given(
+        material=args.material,
+        process=args.process,
+        source=args.source,
+        thickness=args.thickness,
+        aliases=args.also,
+        wears=args.wears,
     )
+
+
+def _remake(args: argparse.Namespace, draft: Draft, part: Part) -> Remake | None:
+    """Give what another one costs, with what was known of it before.
+
+    Raises:
+        BadInput: the same is told and taken away.
+    """
+    told = given(
+        time=terms.value(args.remake_time, draft) if args.remake_time else None,
+        money=terms.value(args.remake_cost, draft) if args.remake_cost else None,
+    )
+    told |= {"stock_left": False} if args.last_stock else {}
+    for word in _OF_REMAKE.keys() & {*args.without}:
+        if _OF_REMAKE[word] in told:
+            raise BadInput(both_said(word))
+        told[_OF_REMAKE[word]] = word == "last-stock" or None
+    return replace(part.remake or Remake(), **told) if told else None
 
 
 def _dimension(draft: Draft, part: Part, text: str, args: argparse.Namespace) -> None:

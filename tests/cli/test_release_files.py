@@ -6,7 +6,8 @@ from tests.cli.shop import Shop
 
 TIES = (
     "logbook revise PART --file PATH --redrawn ties one to its part; "
-    "once its revision is released, without --redrawn, as a new revision"
+    "once its revision is released, without --redrawn, as a new revision; "
+    "logbook project --no-part PATH says that it goes with none"
 )
 
 

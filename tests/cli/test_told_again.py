@@ -28,6 +28,13 @@ FIRST = {
     ),
     "stock": ("2 mm sheet", "--material", "5052-H32", "--pieces", "3", "--lot", "B7"),
     "instrument": ("caliper", "--uncertainty", "0.04 mm", "--resolution", "0.01 mm"),
+    "part": (
+        "bracket", "--material", "5052", "--process", "folding", "--also", "angle",
+        "--remake-time", "40 min", "--remake-cost", "12 EUR", "--last-stock",
+    ),
+    "project": (
+        "--hottest", "35 °C", "--coldest", "15 °C", "--licence", "CERN-OHL-W-2.0",
+    ),
 }  # fmt: skip
 """What is told first, of the invented copy stand."""
 
@@ -123,6 +130,34 @@ def test_what_is_not_told_again_is_still_there(shop: Shop) -> None:
             ("rivet 3.2", "--without", "bought as"),
             ["bought as: blind, dome head → taken away"],
         ),
+        (
+            "part",
+            (
+                "bracket",
+                "--without",
+                "material",
+                "--without",
+                "also",
+                "--without",
+                "remake-cost",
+                "--without",
+                "last-stock",
+            ),
+            [
+                "material: 5052 → taken away",
+                "remake money: 12 EUR → taken away",
+                "remake stock left: no → taken away",
+                "aliases: angle → taken away",
+            ],
+        ),
+        (
+            "project",
+            ("--without", "hottest", "--without", "licence"),
+            [
+                "climate hottest: 35 °C → taken away",
+                "licence: CERN-OHL-W-2.0 → taken away",
+            ],
+        ),
     ],
 )
 def test_a_fact_is_taken_away_where_that_is_said(
@@ -140,11 +175,35 @@ def test_nothing_is_taken_away_by_a_slip(shop: Shop) -> None:
     said = shop.logbook("step", "rivet the ldi on", "--without", "closes")
     assert said.code == 5
     assert "nothing is on record as “rivet the ldi on” yet" in said.err
-    said = shop.logbook(
-        "step", "rivet the lid on", "--inside", "x", "--without", "inside"
-    )
-    assert said.code == 2
-    assert "one of the two" in said.err
+    for words in (
+        ("step", "rivet the lid on", "--inside", "x", "--without", "inside"),
+        ("part", "bracket", "--remake-cost", "1 EUR", "--without", "remake-cost"),
+        ("part", "bracket", "--material", "x", "--without", "material"),
+        ("project", "--hottest", "30 °C", "--without", "hottest"),
+        ("project", "--licence", "x", "--without", "licence"),
+    ):
+        shop.logbook(words[0], *FIRST[words[0]])
+        said = shop.logbook(*words)
+        assert said.code == 2
+        assert "one of the two" in said.err
+
+
+def test_a_design_file_said_to_be_no_part_is_not_offered_or_asked_about_again(
+    shop: Shop,
+) -> None:
+    for name in ("whole.stl", "lid.stl"):
+        (shop.folder / name).write_text(f"solid {name}\n", "utf-8")
+    shop.asked("part", "arm")
+    assert "2 design files here are of no part" in shop.logbook("release", "1.0").out
+    slip = shop.logbook("project", "--no-part", "whle.stl")
+    assert slip.code == 2
+    assert "found “whle.stl”; accepted: lid.stl, whole.stl" in slip.err
+    assert shop.logbook("project", "--no-part", "whole.stl").code == 0
+    told = shop.logbook("release", "1.1").out
+    assert "1 design file here is of no part and not frozen: lid.stl; " in told
+    assert shop.asked("start", "--yes")["parts"] == ["lid"]
+    assert shop.logbook("project", "--part-after-all", "whole.stl").code == 0
+    assert shop.asked("start", "--yes")["parts"] == ["whole"]
 
 
 def test_a_new_joint_gap_or_line_says_what_it_lacks(shop: Shop) -> None:

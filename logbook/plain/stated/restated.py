@@ -59,12 +59,14 @@ def without(
     for word in args.without:
         for field in names[word]:
             if field in told:
-                raise BadInput(
-                    f"--{word} is told, and taken away by --without {word}; accepted: "
-                    "one of the two"
-                )
+                raise BadInput(both_said(word))
             emptied[field] = _unsaid(cls, field)
     return emptied
+
+
+def both_said(word: str) -> str:
+    """Say that one fact is told and taken away in one line."""
+    return f"--{word} is told, and taken away by --without {word}; accepted: one of the two"
 
 
 def _unsaid(cls: type[Record], name: str) -> Any:

@@ -18,6 +18,7 @@ TIES = "logbook revise PART --file PATH --redrawn"
 """The line that ties a design file to its part."""
 RELEASED = "once its revision is released, without --redrawn, as a new revision"
 """What becomes of that line then: a released revision stays as it was."""
+NONE = "logbook project --no-part PATH"
 _MOST = 6
 
 
@@ -43,12 +44,14 @@ def unfiled(
         yield f"{_listed(bare)}: no file on record; rebuilders get none{whole}"
     elif revisions and not frozen:
         yield "this freezes no file at all; rebuilders get none"
-    loose = loose_files(snapshot, on_disk)
+    said = set(snapshot.project.not_parts)
+    loose = [path for path in loose_files(snapshot, on_disk) if path not in said]
     if loose:
         are = "file here is" if len(loose) == 1 else "files here are"
         yield (
             f"{len(loose)} design {are} of no part and not frozen: {_listed(loose)}; "
-            f"{TIES} ties one to its part; {RELEASED}"
+            f"{TIES} ties one to its part; {RELEASED}; {NONE} says that it goes with "
+            "none"
         )
 
 

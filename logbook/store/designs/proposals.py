@@ -28,9 +28,11 @@ def unmade_parts(root: Path, snapshot: Snapshot) -> tuple[ProposedPart, ...]:
         for name in (part.title, part.name, *part.aliases, *part.formerly)
     }
     taken = {file.path for one in snapshot.all(Revision) for file in one.files}
+    said = snapshot.project.not_parts
+    files = [one for one in named_files(root) if one.path not in said]
     return tuple(
         proposed
-        for proposed in propose_parts(named_files(root), drawings=True)
+        for proposed in propose_parts(files, drawings=True)
         if folded(proposed.title) not in known
         and proposed.name not in known
         and taken.isdisjoint(proposed.paths)
