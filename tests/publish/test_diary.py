@@ -172,8 +172,9 @@ def test_a_page_gives_the_day_instead_of_words_that_count_back(stand: Stand) -> 
         text = stand.run(*page, "--print")[1]
         assert " ago" not in text
     day = f"{stand.now:%Y-%m-%d}"
-    guide = stand.run("guide", "1.1", "--print")[1]
-    assert f"example: build 2, {day}: sawed the crossbar at 179.1." in guide
+    notes = stand.run("notes", "--print")[1]
+    under = notes.partition(f"### {day}, build 2")[2].partition("\n###")[0]
+    assert "- Done: sawed the crossbar at 179.1" in under
 
 
 def test_a_step_done_undone_and_done_again_is_told_three_times(stand: Stand) -> None:

@@ -30,6 +30,13 @@ def test_what_was_done_is_told_as_done_and_of_which_fault(stand: Stand) -> None:
     assert f"Do this: {so}" in guide
 
 
+def test_what_is_told_as_done_to_nobody_said_which_piece_is_no_order_either(
+    stand: Stand,
+) -> None:
+    page = cured(stand, "drilled it to 6.5", "scrap")
+    assert "- **Do this now**: as was said: “drilled it to 6.5”" in page
+
+
 @pytest.mark.parametrize(
     ("cure", "do"),
     [
@@ -44,3 +51,4 @@ def test_an_order_and_what_was_never_done_stand_as_written(
     page = cured(stand, cure, do)
     assert f"- **Do this now**: {cure}" in page
     assert "as was done" not in page
+    assert "as was said" not in page

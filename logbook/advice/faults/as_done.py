@@ -23,7 +23,11 @@ _DONE = re.compile(
 )
 """The first word of what is told as done; “feed” and “need” are none."""
 _WORKED_ON = {Disposition.REWORK, Disposition.REPAIR}
+_TO_IT = re.compile(r"(?i)\w+\s+(?:it|them|this|that|the|a|an|both|all|my|our)\b")
+"""What a past tense was done to: “drilled it”; “slotted holes” are only so called."""
 AS_DONE = "as was done"
+AS_SAID = "as was said"
+"""How an instruction begins that is told as done, and nobody said to which piece."""
 
 
 def instruction(snapshot: Snapshot, erratum: Erratum) -> str:
@@ -42,4 +46,6 @@ def instruction(snapshot: Snapshot, erratum: Erratum) -> str:
             build = snapshot.find(entry.build, Build)
             where = f"in {build.title}" if build else f"with {piece.title}"
             return f"{AS_DONE} {where}: “{said}”{rest}"
+        if own and _TO_IT.match(said):
+            return f"{AS_SAID}: “{said}”{do.removeprefix(said).rstrip('. ')}"
     return do

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.states.read_now import told_now
 from logbook.records.states.undated import of_no_day
@@ -40,8 +41,35 @@ def headline(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give the title of a fault up to where its cause or its cure begins.
 
     Where the rest says more than these two, it stays. A size in it is what its reading
-    says now; of the day and the hour it was told with there is nothing in it.
+    says now; of the day and the hour it was told with there is nothing in it. Where one
+    line tells of several, what this one is about stands behind it.
     """
+    head, apart = _head(snapshot, entry), _told_apart(snapshot, entry)
+    return f"{head}: {apart}" if apart else head
+
+
+def _told_apart(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    """Name what one of several deviations of a line is about; empty of one alone."""
+    if not isinstance(entry, Deviation):
+        return ""
+    piece, item = snapshot.find(entry.piece), snapshot.find(entry.characteristic)
+    for shared, told in ((piece, "characteristic"), (item, "piece"), (item, "place")):
+        alike = [
+            one
+            for one in (snapshot.mentions(shared, Deviation) if shared else ())
+            if one.title == entry.title and one.when == entry.when
+        ]
+        names = [_name(getattr(one, told)) for one in alike]
+        if len(alike) > 1 and len(set(names)) == len(names):
+            return _name(getattr(entry, told))
+    return ""
+
+
+def _name(of: Ref | str | None) -> str:
+    return of.name if isinstance(of, Ref) else of or ""
+
+
+def _head(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     title = of_no_day(told_now(snapshot, entry))
     cause = entry.cause.said if entry.cause else ""
     low = title.casefold()
@@ -66,7 +94,7 @@ def _after_cause(title: str, cause: str) -> str:
 
 def said_with(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give what a line says beyond its headline that no field of the entry holds."""
-    title, head = of_no_day(told_now(snapshot, entry)), headline(snapshot, entry)
+    title, head = of_no_day(told_now(snapshot, entry)), _head(snapshot, entry)
     if head == title or not title.startswith(head):
         return ""
     cause = entry.cause.said if entry.cause else ""
@@ -100,7 +128,7 @@ def _starts(title: str, *told: str) -> Iterator[int]:
 
 def line_now(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give a fault's line; with its cause and cure as they are now, where amended."""
-    line, head = of_no_day(told_now(snapshot, entry)), headline(snapshot, entry)
+    line, head = of_no_day(told_now(snapshot, entry)), _head(snapshot, entry)
     cause = entry.cause.said if entry.cause else ""
     told = [one for one in (cause, entry.cure) if one]
     if head == line or all(one.casefold() in line.casefold() for one in told):

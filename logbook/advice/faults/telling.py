@@ -12,7 +12,7 @@ from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.words import Source
 from logbook.records.sizes.definition import dimension
-from logbook.records.states.read_now import found_now
+from logbook.records.states.read_now import found_now, found_words
 from logbook.records.states.wanted import wanted
 from logbook.records.together.revisions import revisions_of
 from logbook.records.together.snapshot import Snapshot
@@ -83,7 +83,7 @@ def _by_size(
     item = snapshot.find(entry.characteristic, Characteristic)
     what = item.title if item else "it"
     suits = _suits(snapshot, item) if item else None
-    found = found_now(snapshot, entry)
+    found = found_words(snapshot, entry)
     told = wanted(snapshot, entry, revision)
     if suits is not None:
         drawn = told.drawn if told and told.drawn else entry.wanted

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from logbook.advice.faults.as_done import AS_DONE
+from logbook.advice.faults.as_done import AS_DONE, AS_SAID
 from logbook.advice.faults.doing import MAKE_IT
 from logbook.advice.faults.fixing import listed
 from logbook.advice.faults.making_again import agreed, is_no
@@ -134,7 +134,7 @@ def _says(
 def _whose(fault: KnownFault) -> str:
     """Give an instruction with the fault it is of, where its words only say “it”."""
     do = fault.do_this
-    only_it = do.startswith(AS_DONE) and re.search(r"\b(?:it|them)\b", do)
+    only_it = do.startswith((AS_DONE, AS_SAID)) and re.search(r"\b(?:it|them)\b", do)
     return f"{do} ({fault.title})" if only_it else do
 
 

@@ -12,7 +12,7 @@ from logbook.records.kinds import design, happenings
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.sizes.definition import WITHIN, dimension
 from logbook.records.sizes.limits_held import held_words, limits_held
-from logbook.records.states.read_now import found_now
+from logbook.records.states.read_now import found_now, found_words
 from logbook.records.states.wanted import Wanted, only_wanted, wanted
 from logbook.records.together.snapshot import Snapshot
 
@@ -27,7 +27,6 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
             entry.wanted and entry.found
         ):
             continue
-        found = found_now(snapshot, entry)
         item = snapshot.find(entry.characteristic, design.Characteristic)
         if item is not None and (gap := made_to_suit(snapshot, item)):
             yield f"{item.title} is made to suit: {rule_words(snapshot, gap)}"
@@ -38,7 +37,7 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
             undrawn = item is not None and only_wanted(snapshot, item)
             said = replace(said, drawn=None, missed=False) if undrawn else said
             has = _has(said, item.title if item else "")
-            yield f"{has}, found was {found}{within}"
+            yield f"{has}, found was {found_words(snapshot, entry)}{within}"
 
 
 def _has(said: Wanted, what: str) -> str:

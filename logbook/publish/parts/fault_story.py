@@ -29,7 +29,7 @@ from logbook.records.kinds.words import Blame, CauseStatus, Disposition, State
 from logbook.records.making.settling import without_other_side
 from logbook.records.states.dispositions import DONE, disposition_of
 from logbook.records.states.pieces import piece_state
-from logbook.records.states.read_now import found_now
+from logbook.records.states.read_now import found_words
 from logbook.records.states.undated import of_no_day
 from logbook.records.states.wanted import wanted
 from logbook.records.together.names import folded
@@ -175,7 +175,7 @@ def _drawn(snapshot: Snapshot, entry: Failure | Deviation) -> str:
         return ""
     if entry.wanted and str(entry.wanted) in entry.title:
         return ""
-    if entry.wanted and (found := found_now(snapshot, entry)):
+    if entry.wanted and (found := found_words(snapshot, entry)):
         return f"{_wanted(snapshot, entry, entry.wanted)}, became {found}"
     return f"off by {entry.off}" if entry.off else ""
 

@@ -34,6 +34,42 @@ def found_now(snapshot: Snapshot, entry: Deviation) -> Quantity | None:
     return made_from[1].value
 
 
+def found_words(snapshot: Snapshot, entry: Deviation) -> str:
+    """Say what a deviation found, with all its line read of that size.
+
+    “Holes 5.1 and 5.2 should be 5” is kept with one of them; a page that told only
+    that one would be wrong of the other.
+    """
+    found, behind = found_now(snapshot, entry), reading_behind(snapshot, entry)
+    run = behind[0] if behind else None
+    if found is None or run is None or _named_by_reading(snapshot, entry):
+        return str(found or "")
+    item = snapshot.find(entry.characteristic, Characteristic)
+    at = {
+        one.place: one.value
+        for one in run.readings
+        if isinstance(one.value, Quantity) and snapshot.find(one.what) is item
+    }
+    values = [*dict.fromkeys(at.values())]
+    if len(values) < _SEVERAL or {one.unit for one in values} != {found.unit}:
+        return str(found)
+    if len(values) == _SEVERAL:
+        return f"{values[0]} and {values[1]}"
+    values.sort(key=lambda one: one.value)
+    return f"{values[0]} to {values[-1]} at {len(at)} places"
+
+
+_SEVERAL = 2
+
+
+def _named_by_reading(snapshot: Snapshot, entry: Deviation) -> bool:
+    """Tell whether a deviation is called by the one reading it was led to from."""
+    piece = snapshot.find(entry.piece, Piece)
+    item = snapshot.find(entry.characteristic, Characteristic)
+    called = f"{piece.title} {item.title}" if piece and item else None
+    return called is not None and entry.title.startswith(called)
+
+
 def reading_behind(snapshot: Snapshot, entry: Deviation) -> tuple[Run, Reading] | None:
     """Give the reading a deviation was made from, with its run; None where none was.
 
@@ -49,7 +85,7 @@ def reading_behind(snapshot: Snapshot, entry: Deviation) -> tuple[Run, Reading] 
         for one in readings_of(snapshot, piece, item)
         if one.reading.place == entry.place and one.reading.at <= entry.when
     ]
-    named = entry.title.startswith(f"{piece.title} {item.title}")
+    named = _named_by_reading(snapshot, entry)
     meant = [
         one for one in taken if named or entry.when in {one.reading.at, one.run.when}
     ]
