@@ -139,7 +139,7 @@ def test_a_line_said_to_fail_asks_whether_another_builder_meets_it() -> None:
 
 
 EMPTY = fresh.PROJECTS["empty"]
-UNTOLD = "strings all over the gate, had to stop the printer"
+UNTOLD = "spaghetti on the gate, had to stop the printer"
 """A line no rule tells the kind of, though its words do, not quite surely."""
 
 

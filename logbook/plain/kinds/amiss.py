@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from logbook.plain.kinds.failing import failure_at
 from logbook.plain.words.figures import FIGURES, Sort
 from logbook.plain.words.sentence import Sentence, parts_named
 
@@ -99,4 +100,70 @@ def _wrong_way(sentence: Sentence, at: int) -> bool:
     return bool(worked) and ends and not meant and bool(parts_named(sentence))
 
 
-_RULES = (_lacks, _gets_worse, _hits, _there_is, _wrong_way)
+_WHOLLY = frozenset({"over", "along", "through", "around", "round", "across"})
+_PUT_ON = frozenset({"make:past", "close:past", "make:base", "todo", "decide"})
+_COVERS = frozenset({"paint", "primer", "tape", "wax", "varnish", "oil", "film"})
+
+
+def _all_over(sentence: Sentence, at: int) -> bool:
+    """See “vise marks all over the crossbar”, and nobody who put them there.
+
+    Paint or tape all over it may have been meant.
+    """
+    over = sentence.word(at + 1)
+    if sentence.words[at].low != "all" or over is None or not at:
+        return False
+    before = sentence.words[:at]
+    told = any(word.tags & _PUT_ON or word.low in _COVERS for word in before)
+    named = any(at < one <= at + 4 for one in parts_named(sentence))
+    return over.low.split(" ")[0] in _WHOLLY and named and not told
+
+
+_MOVED = frozenset(
+    {"slid", "sank", "swung", "shifted", "drifted", "walked", "wandered", "rolled",
+     "tipped", "crept", "slewed", "shook", "dropped"}
+)  # fmt: skip
+_AWAY = frozenset(
+    {"down", "off", "away", "sideways", "overnight", "again", "by itself", "over",
+     "forward", "forwards", "backwards", "while", "when", "during", "loose", "out"}
+)  # fmt: skip
+
+
+def _moved_by_itself(sentence: Sentence, at: int) -> bool:
+    """See “collar slid down the stem overnight”."""
+    led = 1 if "article" in sentence.tags(0) else 0
+    away = sentence.word(at + 1)
+    moved = sentence.words[at].low in _MOVED and away is not None
+    whither = away is not None and (away.low in _AWAY or away.sort is Sort.WHEN)
+    named = at == led + 1 and sentence.words[led].name is not None
+    return moved and whither and named and not sentence.has("fit", "as_is")
+
+
+_RULES = (
+    _lacks, _gets_worse, _hits, _there_is, _wrong_way, _all_over, _moved_by_itself,
+)  # fmt: skip
+
+_MORE = frozenset(
+    {"scrap", "repair", "give_back", "as_is", "decide", "todo", "hypothetical",
+     "conditional", "guess", "fit", "rework", "question", "order_done", "off_strong"}
+)  # fmt: skip
+_WORK = frozenset({"make", "close", "take_back", "rework", "use", "hold"})
+
+
+def fails_told_first(sentence: Sentence) -> int | None:
+    """Give the verb of “the base judders at low speed”: a part, and what befell it."""
+    led = 0
+    while (
+        sentence.tags(led) & {"article", "adjective"} and not sentence.words[led].name
+    ):
+        led += 1
+    part, at = sentence.word(led), led + 1
+    tags = {tag.removesuffix(":past") for tag in sentence.tags(at)}
+    if part is None or part.name is None or part.name.role not in ("part", "piece"):
+        return None
+    plain = "fail" in tags and "fail:base" not in tags and not tags & _WORK
+    return (
+        at
+        if plain and not sentence.has(*_MORE) and failure_at(sentence) == at
+        else None
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.dispositions import disposed_at
 from logbook.plain.kinds.of_releases import (
     becomes_at,
@@ -110,7 +111,7 @@ def _goes_on(sentence: Sentence, at: int) -> bool:
 _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
 
 
-_ENDS = ("any more", "anymore", "no longer", "from now on")
+_ENDS = ("any more", "anymore", "no longer", "from now on", "ever")
 _NO_SUCH = frozenset({"way", "room", "space", "light", "power", "signal", "sound"})
 """What there is none of by itself: no way to get it out any more."""
 
@@ -220,7 +221,7 @@ def _is_given(sentence: Sentence, at: int) -> bool:
 
 
 _RULES = (
-    for_a_release_at, becomes_at, published_at, in_another_size_at,
+    for_a_release_at, becomes_at, published_at, in_another_size_at, chosen_over,
     so_not_so, out_and_in, instead_of_it, _wish_at, _will_at, _changed_at, _gets_at,
     order_at, the_others_at, only_at,
 )  # fmt: skip

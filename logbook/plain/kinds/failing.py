@@ -200,9 +200,11 @@ _MEANT = (
 def _is_failing(sentence: Sentence, at: int) -> bool:
     """Tell whether a verb in its plain form is one, and no noun: my slip, the chips."""
     before = sentence.word(at - 1) if at else None
-    if before is None:
-        return False
     fails_now = "fail:now" in sentence.tags(at)
+    if before is None:
+        where = sentence.tags(at + 1) & {"locative"} or "all" in _lows(sentence, at + 1)
+        there = bool(where) and bool(parts_named(sentence))
+        return fails_now and there and not sentence.has("negation")
     if fails_now and _goes_on_now(sentence, at):
         return False
     if fails_now and before.low in ("the", "a", "its", "all", "these"):
@@ -212,6 +214,11 @@ def _is_failing(sentence: Sentence, at: int) -> bool:
     if "material" in before.tags:
         return at > 1 and sentence.words[at - 2].name is not None
     return bool(parts_named(sentence) or before.tags & {"fastener", "structure"})
+
+
+def _lows(sentence: Sentence, at: int) -> list[str]:
+    word = sentence.word(at)
+    return word.low.split(" ") if word is not None else []
 
 
 def _goes_on_now(sentence: Sentence, at: int) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from logbook.plain.kinds.amiss import amiss_at
 from logbook.plain.kinds.blame import ATTRIBUTED
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.decisions import decision_at
 from logbook.plain.kinds.dispositions import disposed_at, fault_taken_out
 from logbook.plain.kinds.failing import failure_at
@@ -19,9 +20,12 @@ from logbook.plain.words.sentence import Sentence, parts_named
 from logbook.records.making.drafts import makes_one_more
 
 
+_NO_FAILURE = (row_of_work, fault_taken_out, chosen_over)
+
+
 def failed(sentence: Sentence, values: Values) -> Choice | None:
     """See a failure, unless a decision or disposition was told first."""
-    if (row_of_work(sentence), fault_taken_out(sentence)) != (None, None):
+    if any(rule(sentence) is not None for rule in _NO_FAILURE):
         return None
     at = failure_at(sentence)
     for rule in (amiss_at, _gives_way, _cut_through):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.verbs import adjectival
-from logbook.plain.words.figures import Sort
+from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence, parts_named
 
 _WORK = frozenset({"make:past", "close:past", "step"})
@@ -110,3 +110,55 @@ def done_to_it(sentence: Sentence) -> int | None:
 
 
 _SHORT_TAIL = 5
+
+
+_LEADS = frozenset({"i", "we", "have", "just", "finally", "also", "then", "now"})
+_VAGUE = frozenset({"vague_verb", "fail", "take_back", "use", "hold", "measure"})
+_BETWEEN = frozenset(
+    {
+        "up",
+        "down",
+        "out",
+        "off",
+        "in",
+        "back",
+        "together",
+        "over",
+        "of",
+        "and",
+        "on",
+        "into",
+        "onto",
+        "to",
+        "from",
+        "through",
+        "with",
+    }
+)
+
+
+def work_told_first(sentence: Sentence) -> int | None:
+    """Give the verb of “shot-blasted both brackets”: no more than that is told."""
+    at = 0
+    while sentence.word(at) is not None and sentence.words[at].low in _LEADS:
+        at += 1
+    verb = sentence.word(at)
+    if verb is None or not verb.tags & _WORK or verb.tags & _VAGUE:
+        return None
+    if any(tag.endswith(":base") for tag in verb.tags):
+        return None  # Cut the bar last: may be still to do.
+    near = sentence.words[at + 1 : at + _FAR]
+    part = next((one for one in near if not _leads(one)), None)
+    if part is None or part.name is None:
+        return None
+    more = sentence.has("fail", "instead", "is", "measures", *_OTHERWISE)
+    return None if more or "?" in sentence.text else at
+
+
+_FAR = 7
+_OF_A_PART = frozenset({"article", "adjective", "structure", "fastener", "material"})
+
+
+def _leads(word: Word) -> bool:
+    """Tell what may stand between a verb and its part: the two holes in the."""
+    return word.name is None and (word.low in _BETWEEN or bool(word.tags & _OF_A_PART))

@@ -10,9 +10,11 @@ import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from logbook.plain.kinds.amiss import amiss_at
+from logbook.plain.kinds.amiss import amiss_at, fails_told_first
+from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.dispositions import back_at_its_seller, fate_told_first
 from logbook.plain.kinds.left_be import left_at
+from logbook.plain.kinds.made_otherwise import made_otherwise_at
 from logbook.plain.kinds.next_time import for_next_time_at
 from logbook.plain.kinds.of_releases import (
     becomes_at,
@@ -21,7 +23,12 @@ from logbook.plain.kinds.of_releases import (
     published_at,
 )
 from logbook.plain.kinds.orders import gone_out, in_work_elsewhere, out_at_a_price
-from logbook.plain.kinds.rows_of_work import done_to_it, row_of_work
+from logbook.plain.kinds.rows_of_work import (
+    done_to_it,
+    row_of_work,
+    work_told_first,
+)
+from logbook.plain.kinds.sizes import weighed_at
 from logbook.plain.kinds.taken_back import worked_till_it_goes
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
@@ -64,6 +71,8 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
         return True  # Hole is 2.8, drilled it to 3.2.
     if kind is Kind.READING and facts.what == "thickness" and facts.cause is not None:
         return True  # Plate of another thickness, the right one was not to be had.
+    if kind is Kind.READING and facts.wanted and made_otherwise_at(sentence):
+        return True  # Turned the bush, bore 5.84 should be 6.
     if kind is Kind.READING and _hardly_off(line):
         return True  # 178.1 instead of 178.3: nobody decides on that.
     if kind is Kind.READING and any(
@@ -82,15 +91,16 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
 
 
 _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
-    Kind.STEP: (row_of_work, done_to_it),
+    Kind.READING: (weighed_at,),
+    Kind.STEP: (row_of_work, done_to_it, work_told_first),
     Kind.DISPOSITION: (
         fate_told_first, thrown_away_at, worked_till_it_goes, back_at_its_seller,
     ),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
-        for_next_time_at,
+        for_next_time_at, chosen_over,
     ),
-    Kind.FAILURE: (amiss_at,),
+    Kind.FAILURE: (amiss_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),
 }  # fmt: skip
 

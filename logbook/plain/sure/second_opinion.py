@@ -208,20 +208,16 @@ def _told_by_words(
     offered = _without_kind_doubts(read_as(likeliest), by_kind)
     if likeliest is Kind.FAILURE and says_held(line.line):
         return line
-    if likeliest is Kind.STEP and _no_work(sentence, offered):
-        return line
+    no_work = sentence.words[0].low in sentence.lexicon.clauses["no_work"]
+    no_work = no_work or (not offered.facts.part and sentence.has("not_bench"))
+    if likeliest is Kind.STEP and no_work:
+        return line  # Swept the floor and sorted the screws; spotted the lid there.
     denied = likeliest is Kind.FAILURE and _denies(sentence)
     if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
         return offered
     if offered.facts.step and _denies(sentence):
         return line  # Its title, not done: no step is closed by that.
     return _asked_as(offered) if _says_all(offered) else line
-
-
-def _no_work(sentence: Sentence, line: Understanding) -> bool:
-    """See “swept the floor and sorted the screws”, and “spotted the lid on a shelf”."""
-    first = sentence.words[0].low in sentence.lexicon.clauses["no_work"]
-    return first or (not line.facts.part and sentence.has("not_bench"))
 
 
 def _denies(sentence: Sentence) -> bool:
