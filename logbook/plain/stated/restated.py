@@ -66,7 +66,8 @@ def without(
 
 def both_said(word: str) -> str:
     """Say that one fact is told and taken away in one line."""
-    return f"--{word} is told, and taken away by --without {word}; accepted: one of the two"
+    taken = f"taken away by --without {word}"
+    return f"--{word} is told, and {taken}; accepted: one of the two"
 
 
 def _unsaid(cls: type[Record], name: str) -> Any:
