@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.errors import BadInput
+from logbook.publish.guide.other_size import OtherSize, other_sizes
 from logbook.publish.guide.parts_list import Listed
 from logbook.publish.release.released import Released
 from logbook.quantity import Quantity, parse_quantity
@@ -16,11 +17,12 @@ from logbook.records.sizes.limits_held import held_words, limits_held
 
 @dataclass(frozen=True, slots=True)
 class Substitute:
-    """What can stand in for something, and what came of trying it."""
+    """What can stand in for something, and what came of trying it, or is worked out."""
 
     of: str
     instead: str
     tried: str
+    worked_out: bool = False
 
 
 def substitutes(
@@ -28,13 +30,35 @@ def substitutes(
 ) -> tuple[Substitute, ...]:
     """Give what can stand in for parts, with what came of trying it.
 
-    A plate of a size that is outside the limits of the part is said to be so.
+    A plate of a size that is outside the limits of the part is said to be so. Where
+    the other system sells a neighbouring size, it is said what that comes to.
     """
-    return tuple(
-        _substitute(line.name, words, _outside(released, line.part, words))
-        for line in lines
-        for words in line.said.substitutes
-    )
+    others = tuple(other_sizes(released))
+    told = []
+    for line in lines:
+        mine = [one for one in others if one.part is line.part]
+        for words in line.said.substitutes:
+            same = [one for one in mine if f"{one.instead} " in f"{words} "]
+            but = (_outside(released, line.part, words), *map(_by_drawings, same))
+            found = _substitute(line.name, words, "; ".join(filter(None, but)))
+            told.append(replace(found, worked_out=bool(same)))
+            mine = [one for one in mine if one not in same]
+        told += [
+            Substitute(one.of, _named(one), _by_drawings(one), worked_out=True)
+            for one in mine
+        ]
+    return tuple(dict.fromkeys(told))
+
+
+def _named(one: OtherSize) -> str:
+    """Name the other size, one in inches with its millimetres."""
+    if one.instead.unit == "mm":
+        return str(one.instead)
+    return f"{one.instead} ({float(one.instead.to('mm')):.2f} mm)"
+
+
+def _by_drawings(one: OtherSize) -> str:
+    return f"by the drawings: {'; '.join(one.comes_to)}"
 
 
 def _substitute(of: str, words: str, but: str) -> Substitute:
