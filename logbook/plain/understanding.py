@@ -49,6 +49,17 @@ _BROAD = {
 }
 
 
+CALLED: Mapping[Kind, str] = {
+    Kind.READING: "something measured",
+    Kind.FAILURE: "something failed",
+    Kind.DECISION: "something decided",
+    Kind.DISPOSITION: "what is done with a piece",
+    Kind.STEP: "work done",
+    Kind.ORDER: "something ordered",
+}
+"""What a kind is called where it is asked for."""
+
+
 class Verdict(StrEnum):
     """What to do with the line: take it, ask first, or keep it as a note."""
 

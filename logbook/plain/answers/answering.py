@@ -22,13 +22,13 @@ from logbook.plain.lines import understand, understand_as
 from logbook.plain.named.named_steps import of_step_answered
 from logbook.plain.sure.unread import (
     A_NEW_SIZE,
-    CALLED,
     DONE_ABOUT,
     NEITHER,
     SO_OR_NOTE,
     WHY,
 )
 from logbook.plain.understanding import (
+    CALLED,
     NO_PART,
     Cause,
     Doubt,

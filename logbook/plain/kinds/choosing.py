@@ -24,7 +24,13 @@ from logbook.plain.kinds.of_releases import for_a_release_at
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.papers import of_papers
 from logbook.plain.kinds.revisions import revised
-from logbook.plain.kinds.sizes import fit_felt, reading, said_absent, stock_measured
+from logbook.plain.kinds.sizes import (
+    fit_felt,
+    reading,
+    said_absent,
+    stock_measured,
+    weighed,
+)
 from logbook.plain.kinds.substitutions import substituted
 from logbook.plain.kinds.verbs import first_past
 from logbook.plain.kinds.work import step_done
@@ -270,6 +276,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _how_it_goes,
     of_papers,
     said_absent,
+    weighed,
     goes_in,
     revised,
     left_be,

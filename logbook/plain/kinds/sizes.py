@@ -11,6 +11,7 @@ from logbook.plain.kinds.sizes_in_doubt import (
     counts_holes,
     not_one_size,
     numbers_a_brand,
+    one_line_each,
 )
 from logbook.plain.named.names import ELECTRICAL
 from logbook.plain.understanding import NO_PART, Doubt, Kind
@@ -48,6 +49,31 @@ def stock_measured(sentence: Sentence, values: Values) -> Choice | None:
     )
     at = (sure or lead)[0]
     return Choice(Kind.STOCK, 0.85 if told == 0 else 0.6, at, None)
+
+
+def weighed_at(sentence: Sentence) -> int | None:
+    """Give where a line begins with having weighed something, and says how heavy."""
+    for at, word in enumerate(sentence.words[:3]):
+        if word.low in _WEIGHED:
+            heavy = any(one.dimension == "mass" for one in sentence.words[at:])
+            out = sentence.word(at + 1)
+            return at if heavy and out is not None and out.low != "out" else None
+    return None
+
+
+_WEIGHED = frozenset({"weighed", "re-weighed", "reweighed"})
+
+
+def weighed(sentence: Sentence, values: Values) -> Choice | None:
+    """See “weighed the finished lid at 186 g”: nothing was finished by it."""
+    at = weighed_at(sentence)
+    if at is None or not values.readings:
+        return None
+    parts = {sentence.words[one].name for one in parts_named(sentence)}
+    if len(parts) > 1 and len(values.readings) > 1:
+        return Choice(Kind.READING, 0.5, at, one_line_each())
+    of_no_part = sentence.vocabulary.parts and not parts
+    return None if of_no_part else Choice(Kind.READING, 0.9, at)
 
 
 def fit_felt(sentence: Sentence, values: Values) -> Choice | None:

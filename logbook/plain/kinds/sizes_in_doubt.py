@@ -18,14 +18,14 @@ def not_one_size(sentence: Sentence) -> Choice | None:
         at = sentence.sorts(*FIGURES)[0]
         return Choice(Kind.READING, 0.5, at, _changed_or_measured(changed))
     if _of_two_pieces(sentence):
-        return Choice(Kind.READING, 0.5, -1, _one_line_each())
+        return Choice(Kind.READING, 0.5, -1, one_line_each())
     if bracketed := _in_brackets(sentence):
         question = f"“({bracketed})”: measured too, or what it should be?"
         choices = ("measured", f"should be {bracketed}", "only a note")
         return Choice(Kind.READING, 0.5, -1, Doubt("value", question, choices))
     another = _against_another(sentence) or _drawn_of_another(sentence)
     if another or _of_two_parts(sentence):
-        return Choice(Kind.READING, 0.5, -1, _one_line_each())
+        return Choice(Kind.READING, 0.5, -1, one_line_each())
     return None
 
 
@@ -188,7 +188,8 @@ def _each_of_its_own(sentence: Sentence) -> bool:
     return len(told) > 1
 
 
-def _one_line_each() -> Doubt:
+def one_line_each() -> Doubt:
+    """Say that a line measures two things."""
     return Doubt(
         "kind", "this measures two things: type one line for each", ("only a note",)
     )

@@ -72,7 +72,8 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
     if line.verdict is not Verdict.TAKEN:
         return line
     brought = line.facts.became is not None
-    row = line.kind is Kind.STEP and surely_so(sentence, line.kind)
+    told = line.kind in (Kind.STEP, Kind.READING)
+    row = told and surely_so(sentence, line.kind)
     for sign in _OF_THE_PART if brought or row else _SIGNS:
         for doubt in sign(reading):
             return replace(line, doubts=(in_full(doubt, line.kind), *line.doubts))

@@ -71,10 +71,9 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
         return True  # Hole is 2.8, drilled it to 3.2.
     if kind is Kind.READING and facts.what == "thickness" and facts.cause is not None:
         return True  # Plate of another thickness, the right one was not to be had.
-    if kind is Kind.READING and facts.wanted and made_otherwise_at(sentence):
-        return True  # Turned the bush, bore 5.84 should be 6.
-    if kind is Kind.READING and _hardly_off(line):
-        return True  # 178.1 instead of 178.3: nobody decides on that.
+    made = facts.wanted and made_otherwise_at(sentence) is not None
+    if kind is Kind.READING and (made or _hardly_off(line)):
+        return True  # Bore 5.84 should be 6; 178.1 instead of 178.3.
     if kind is Kind.READING and any(
         leads_from(sentence, at) for at in range(len(sentence.words))
     ):

@@ -16,8 +16,9 @@ from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.held import says_held
 from logbook.plain.sure.likely import likely, signs_of
 from logbook.plain.sure.of_events import corrects
-from logbook.plain.sure.unread import CALLED, SO_OR_NOTE, Unread
+from logbook.plain.sure.unread import SO_OR_NOTE, Unread
 from logbook.plain.understanding import (
+    CALLED,
     NO_PART,
     SURE_ENOUGH,
     Doubt,

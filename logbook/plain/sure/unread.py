@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from logbook.plain.understanding import (
+    CALLED,
     Doubt,
     Kind,
     Span,
@@ -20,15 +21,6 @@ SO_OR_NOTE = ("log it so", "only a note")
 """The answers to a doubt about the whole line: taken as it was read, or kept."""
 PUTS_RIGHT = "that puts right an entry"
 """What is said of a line that corrects one before it."""
-CALLED: Mapping[Kind, str] = {
-    Kind.READING: "something measured",
-    Kind.FAILURE: "something failed",
-    Kind.DECISION: "something decided",
-    Kind.DISPOSITION: "what is done with a piece",
-    Kind.STEP: "work done",
-    Kind.ORDER: "something ordered",
-}
-"""What a kind is called where it is asked for."""
 WHY = "why it happened"
 DONE_ABOUT = "what was done about it"
 NEITHER = "neither"

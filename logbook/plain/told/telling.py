@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.choosing import choose
 from logbook.plain.kinds.left_be import left_at
+from logbook.plain.kinds.made_otherwise import made_otherwise_at
 from logbook.plain.kinds.next_time import for_next_time_at
 from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.substitutions import for_want
@@ -16,7 +18,7 @@ from logbook.plain.told.facts import gather
 from logbook.plain.told.other_stock import other_stock
 from logbook.plain.told.part import part_of
 from logbook.plain.told.work_and_failure import work_and_failure
-from logbook.plain.understanding import SURE_ENOUGH, Kind
+from logbook.plain.understanding import CALLED, SURE_ENOUGH, Doubt, Kind
 from logbook.plain.values.readings import find_values
 from logbook.plain.words.clauses import (
     find_cure,
@@ -52,7 +54,8 @@ def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         off = _size_with_reason(sentence)
         if off is not None:
             return off
-    if choice.kind is Kind.STEP and (measured := _made_and_measured(sentence, choice)):
+    made = choice.kind in (Kind.STEP, Kind.ORDER)
+    if made and (measured := _made_and_measured(sentence, choice)):
         return measured
     unsure = choice.kind is Kind.NOTE or choice.confidence < SURE_ENOUGH
     shorter = (without_remark(sentence) or without_plan(sentence)) if unsure else None
@@ -83,20 +86,38 @@ def _made_and_measured(
     sentence: Sentence, made: Choice
 ) -> tuple[Sentence, Choice, dict[str, Any]] | None:
     """Read what was measured of what was made: printed at 215 and it measures 74.4."""
-    for at, word in enumerate(sentence.words[1:-1], 1):
-        led = {one.low for one in sentence.words[max(0, at - 2) : at]}
-        if word.low not in _MEASURES or not led & {"and", "and it", "it", "now"}:
-            continue
+    for at in _measured_at(sentence):
         rest = replace(sentence, words=sentence.words[at:], spans={})
         values = find_values(rest)
         if not values.readings:
             return None
         choice = Choice(Kind.READING, 0.85, made.at)
         facts = gather(rest, values, replace(choice, at=0)) | part_of(sentence)
+        if made.kind is Kind.ORDER and not facts.get("part"):
+            choice = replace(choice, confidence=0.5, doubt=_bought_or_measured())
         told = {one: sentence.spans.get(one, []) for one in ("part", "piece")}
         whole = replace(sentence, spans=rest.spans | told)
         return whole, choice, facts
     return None
+
+
+def _bought_or_measured() -> Doubt:
+    """Ask what is to be kept of a line that tells an order and a size of no part."""
+    choices = (CALLED[Kind.READING], CALLED[Kind.ORDER], "only a note")
+    return Doubt("which kind", "what does it tell?", choices)
+
+
+def _measured_at(sentence: Sentence) -> Iterator[int]:
+    """Go through where it is told what was measured of what was made.
+
+    By a verb, or by what it should be: turned the bush, bore 5.84 should be 6.
+    """
+    for at, word in enumerate(sentence.words[1:-1], 1):
+        led = {one.low for one in sentence.words[max(0, at - 2) : at]}
+        if word.low in _MEASURES and led & {"and", "and it", "it", "now"}:
+            yield at
+    if (told := made_otherwise_at(sentence)) is not None:
+        yield told
 
 
 def _size_with_reason(

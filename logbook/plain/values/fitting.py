@@ -34,7 +34,8 @@ def fit_to_the_rest(walk: Walk) -> None:
     walk.values.readings = [
         replace(
             one,
-            what=_fitting(one, names.get(one.what.lower(), one.what))
+            what=_weighed(walk, one)
+            or _fitting(one, names.get(one.what.lower(), one.what))
             or _warm_at(walk, one)
             or _BY_UNIT.get(one.value.dimension, ""),
         )
@@ -48,6 +49,12 @@ _LENGTHS = frozenset({"length", "width", "height", "thickness", "depth", "diamet
 def _fitting(one: Reading, what: str) -> str:
     """Give the name of a value unless it can be none: a long run of 54 °C."""
     return "" if what in _LENGTHS and one.value.dimension == "temperature" else what
+
+
+def _weighed(walk: Walk, one: Reading) -> str:
+    """Name what was weighed by no word but that: weighed it dry, 186 g."""
+    told = any(word.low.startswith("weigh") for word in walk.sentence.words)
+    return "weight" if told and one.value.dimension == "mass" else ""
 
 
 _LED = ("at the ", "on the ", "near the ", "@ the ")

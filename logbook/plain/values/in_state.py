@@ -80,6 +80,9 @@ def held_value(walk: Walk, at: int) -> bool:
     warm = word.dimension == "temperature" and walk.preposition == "at"
     if warm and of is not None and of.name is not None and of.name.role == "part":
         return True  # Bracket at 44 °C, whatever else the line tells.
+    weighed = any(one.low.startswith("weighed") for one in walk.sentence.words[:at])
+    if word.dimension == "mass" and weighed and walk.preposition == "at":
+        return True  # Weighed the lid at 186 g.
     measured = any("measures" in one.tags or one.name for one in walk.buffer)
     at_it = walk.preposition == "at" or (measured and not word.unit)
     return at_it and not others and word.has_decimals
