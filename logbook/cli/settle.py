@@ -15,7 +15,6 @@ from logbook.errors import NeedsAnswer, Problem, ProblemsFound
 from logbook.project import Project
 from logbook.publish.page_files import PUBLISHED
 from logbook.publish.page_files import differing as differing_on_disk
-from logbook.records.kinds.workshop import Piece
 from logbook.records.making.joined_faults import joined_faults
 from logbook.records.making.settling import (
     differing,
@@ -85,8 +84,7 @@ def _relabelled(project: Project, args: argparse.Namespace) -> list[str]:
     done = []
     for one in draft.amended:
         done.append(f"{one.formerly[-1]} is now {one.title}  [{one.id}]")
-        if isinstance(one, Piece):
-            done.append(settle_twins.if_one(one))
+        done += settle_twins.if_one(one)
     return done
 
 

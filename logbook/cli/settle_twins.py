@@ -1,44 +1,69 @@
-"""What `logbook settle` makes one: a piece, or a dimension, made in two clones."""
+"""What `logbook settle` makes one: a part, build, piece or size made in two clones."""
 
 from __future__ import annotations
 
 import argparse
+import shlex
 import sys
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.project import Project
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.record import Record
-from logbook.records.kinds.workshop import Piece
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.making.made_one import led_on, make_one
 from logbook.records.together.ordered import age
 from logbook.records.together.snapshot import Snapshot
-from logbook.records.together.twins import twin_pieces, twin_sizes
+from logbook.records.together.twins import (
+    twin_builds,
+    twin_issues,
+    twin_parts,
+    twin_pieces,
+    twin_sizes,
+)
 
 Pairs = Iterable[tuple[Record, Record]]
+Twin = Part | Build | Piece
+TWINS: dict[str, tuple[type[Twin], Callable[[Snapshot], Pairs]]] = {
+    "part": (Part, twin_parts),
+    "build": (Build, twin_builds),
+    "piece": (Piece, twin_pieces),
+}
+"""What is asked about, one or two, by its word: a part before the pieces of it."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """Declare how it is said without a question that two pieces are one."""
-    parser.add_argument(
-        "--one-piece",
-        nargs="+",
-        action="append",
-        default=[],
-        metavar="PIECE",
-        help="these are one piece, put on record in two clones (base-2, or base-2 "
-        "base-3): the later is joined to the older",
-    )
+    """Declare how it is said without a question that two records are of one thing."""
+    for word, example in (
+        ("piece", "base-2, or base-2 base-3"),
+        ("part", "lid, or lid “lid 2”"),
+        ("build", "“build 2”, or “build 2” “build 3”"),
+    ):
+        parser.add_argument(
+            f"--one-{word}",
+            nargs="+",
+            action="append",
+            default=[],
+            metavar=word.upper(),
+            help=f"these are one {word}, put on record in two clones ({example}): the "
+            "later is joined to the older",
+        )
 
 
 def made_one(project: Project, args: argparse.Namespace) -> list[str]:
     """Join what is one thing, as said or answered; lead on what names the joined.
 
     Raises:
-        BadInput: what is said to be one piece is none, or of two parts.
+        BadInput: what is said to be one is one already, or pieces are of two parts.
     """
-    done = _joined(project, list(_one_piece(project, args)), args)
+    done = []
+    for word in TWINS:
+        joined = _joined(project, list(_one(project, args, word)), args)
+        if joined and word == "part":
+            joined += _joined(project, twin_issues(project.snapshot), args)
+        done += joined
     done += _joined(project, twin_sizes(project.snapshot), args)
     draft = project.draft(terms.moment(args))
     for record in led_on(project.snapshot):
@@ -50,12 +75,12 @@ def made_one(project: Project, args: argparse.Namespace) -> list[str]:
     return done
 
 
-def if_one(piece: Piece) -> str:
-    """Say how a piece that was called anew is joined, where it was the same one."""
-    before = piece.formerly[-1]
-    return (
-        f"  if it is the same piece: logbook settle --one-piece {before} {piece.title}"
-    )
+def if_one(record: Record) -> Iterator[str]:
+    """Say how a record that was called anew is joined, where it was the same thing."""
+    for word, (cls, _) in TWINS.items():
+        if isinstance(record, cls):
+            names = shlex.join((record.formerly[-1], record.title))
+            yield f"  if it is the same {word}: logbook settle --one-{word} {names}"
 
 
 def _joined(project: Project, pairs: Pairs, args: argparse.Namespace) -> list[str]:
@@ -73,42 +98,42 @@ def _joined(project: Project, pairs: Pairs, args: argparse.Namespace) -> list[st
     return done
 
 
-def _one_piece(
-    project: Project, args: argparse.Namespace
-) -> Iterator[tuple[Piece, Piece]]:
-    """Give the pieces said to be one, then those answered to be; the older first."""
+def _one(project: Project, args: argparse.Namespace, word: str) -> Pairs:
+    """Give the records said to be one, then those answered to be; the older first."""
     snapshot = project.snapshot
     said: set[str] = set()
-    for names in args.one_piece:
-        older, *others = _meant(snapshot, names)
+    for names in getattr(args, f"one_{word}"):
+        older, *others = _meant(snapshot, names, word)
         said |= {one.id for one in others}
         yield from ((older, later) for later in others)
     if args.json or not sys.stdin.isatty():
         return
-    for older, later in twin_pieces(snapshot):
-        if later.id not in said and _asked(snapshot, older, later):
+    for older, later in TWINS[word][1](snapshot):
+        if later.id not in said and _asked(snapshot, older, later, word):
             yield older, later
 
 
-def _meant(snapshot: Snapshot, names: Sequence[str]) -> list[Piece]:
-    found: dict[str, Piece] = {}
+def _meant(snapshot: Snapshot, names: Sequence[str], word: str) -> list[Record]:
+    cls = TWINS[word][0]
+    found: dict[str, Record] = {}
     for name in names:
-        called = snapshot.named(name, Piece) or (snapshot.lookup(name, Piece),)
+        called = snapshot.named(name, cls) or (snapshot.lookup(name, cls),)
         found |= {one.id: one for one in called}
-    pieces = sorted(found.values(), key=age)
-    if len(pieces) < 2:
+    meant = sorted(found.values(), key=age)
+    if len(meant) < 2:
         raise BadInput(
-            f"--one-piece: {' '.join(names)} is one piece already; accepted: two pieces"
+            f"--one-{word}: {' '.join(names)} is one {word} already; accepted: two "
+            f"{word}s"
         )
-    if len({one.part.id for one in pieces}) > 1:
+    if len({one.part.id for one in meant if isinstance(one, Piece)}) > 1:
         raise BadInput(
-            f"--one-piece: {' and '.join(one.title for one in pieces)} are of two "
+            f"--one-piece: {' and '.join(one.title for one in meant)} are of two "
             "parts; accepted: pieces of one part"
         )
-    return pieces
+    return meant
 
 
-def _asked(snapshot: Snapshot, older: Piece, later: Piece) -> bool:
+def _asked(snapshot: Snapshot, older: Record, later: Record, word: str) -> bool:
     print(f"{older.title} is on record twice:")
     for one in (older, later):
         told = [entry.title for entry in snapshot.mentions(one)]
@@ -116,5 +141,5 @@ def _asked(snapshot: Snapshot, older: Piece, later: Piece) -> bool:
         shown = ", ".join(told[:3]) or "nothing logged on it"
         print(f"  {one.id}, {one.when.astimezone():%d %b %H:%M}: {shown}{more}")
     keys = {"1": "one", "2": "two"}
-    asked = "  1 one piece, join them  2 two pieces, the later gets the next number "
+    asked = f"  1 one {word}, join them  2 two {word}s, the later gets another name "
     return terms.ask_key(asked, keys) == "one"

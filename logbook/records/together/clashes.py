@@ -59,8 +59,9 @@ def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
             path, other = snapshot.path(record), snapshot.path(seen[key])
             found = f"{kind_of(record).shown} “{record.title}”, as in {other}"
             accepted = "a name of its own (settle)"
-            if isinstance(record, workshop.Piece):
-                accepted = "a name of its own, or one piece of both (settle)"
+            if isinstance(record, (design.Part, workshop.Build, workshop.Piece)):
+                kind = kind_of(record).shown
+                accepted = f"a name of its own, or one {kind} of both (settle)"
             yield Problem(path, 1, "title", found, accepted)
         else:
             seen[key] = record

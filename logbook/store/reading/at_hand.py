@@ -11,10 +11,12 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.states.pieces import current_build
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.twins import joined_to
 from logbook.store.acts.last import Act
 
 
@@ -30,11 +32,10 @@ def worked_in(written: Sequence[Record], shown: str = "") -> str:
 
 def build_at_hand(snapshot: Snapshot, acts: Sequence[Act]) -> Build | None:
     """Give the build worked on by these acts of this clone, oldest first."""
-    builds = {build.id: build for build in snapshot.all(Build)}
     for act in reversed(acts):
-        if not act.undone and act.build in builds:
+        if not act.undone and (build := _now(snapshot, act.build)):
             own = {touched.path for each in acts for touched in each.files}
-            return _begun_since(snapshot, act, own) or builds[act.build]
+            return _begun_since(snapshot, act, own) or build
     return current_build(snapshot)
 
 
@@ -44,10 +45,17 @@ def build_left(snapshot: Snapshot, identity: str, since: datetime) -> Build | No
     None where it is gone, or one was begun since: that is the one worked on.
     """
     builds = snapshot.all(Build)
-    found = next((build for build in builds if build.id == identity), None)
+    found = _now(snapshot, identity)
     second = since.replace(microsecond=0)  # no record is told finer
     newer = any(build.when >= second for build in builds if build is not found)
     return None if newer else found
+
+
+def _now(snapshot: Snapshot, identity: str) -> Build | None:
+    """Give the build that had this id, also where it was joined to another since."""
+    ref = Ref("", identity)
+    found = snapshot.find(ref, Build) or joined_to(snapshot, ref)
+    return found if identity and isinstance(found, Build) else None
 
 
 def _begun_since(snapshot: Snapshot, act: Act, own: set[str]) -> Build | None:
