@@ -21,6 +21,7 @@ from logbook.publish.guide.stand_ins import substitutes
 from logbook.publish.guide.steps import Steps, StepView
 from logbook.publish.guide.stock_needed import stock_needed
 from logbook.publish.guide.time_taken import time_taken
+from logbook.publish.guide.used_up import used_up
 from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import render
 from logbook.publish.parts.gaps import GapView, gap_view
@@ -83,6 +84,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "whole": whole,
         "signals": _used_signals(whole, (*parts, *practice), views, boxes),
         "tools": steps.tools(),
+        "used_up": used_up(released),
         "stock": stock_needed(released, lines, shapes),
         "times": time_taken(released),
         "groups": groups(released, lines),
