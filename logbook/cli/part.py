@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import argparse
 import re
-import sys
 from dataclasses import replace
 from typing import Any
 
-from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.plain.stated.restated import both_said, given, without, without_option
@@ -97,11 +95,7 @@ def run(args: argparse.Namespace) -> int:
         newest = draft.revision(part)
         draft.amend(replace(newest, compensated=args.compensated.strip()))
     verb = "amended" if known else "new"
-    otherwise = [*released_otherwise(draft)]
-    code = terms.save(project, draft, f"part {verb}: {args.name}", args)
-    for said in otherwise:
-        print(f"careful: {said}", file=sys.stderr)
-    return code
+    return terms.save(project, draft, f"part {verb}: {args.name}", args)
 
 
 def _more(args: argparse.Namespace, draft: Draft, part: Part) -> dict[str, Any]:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from logbook.advice.changes.released_sizes import drawn_as
 from logbook.plain.shown import describe
 from logbook.plain.told.build_begun import BuildBegun
 from logbook.plain.understanding import Understanding, Verdict
 from logbook.project import Saved
 from logbook.records.kinds.assembling import Joint
-from logbook.records.kinds.design import Part
+from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Entry, StepDone
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
@@ -59,7 +62,17 @@ def kept_said(saved: Saved, before: Snapshot) -> list[str]:
     new = ", ".join(_new(record, parts) for record in others)
     steps = [r.step.name for r in saved.records if isinstance(r, StepDone) and r.step]
     step = "".join(f"; step: {name}" for name in steps)
-    return [f"  kept: {told}{step}" + (f"; new: {new}" if new else "")]
+    kept = f"  kept: {told}{step}" + (f"; new: {new}" if new else "")
+    return [kept, *_drawn_anew(saved, before)]
+
+
+def _drawn_anew(saved: Saved, before: Snapshot) -> Iterator[str]:
+    """Say of each dimension whose drawn size was changed what it was before."""
+    for record in saved.records:
+        if isinstance(record, Characteristic) and record.id in before:
+            old = before.lookup(record.id, Characteristic)
+            if old.nominal and drawn_as(old) != drawn_as(record):
+                yield f"  {record.part.name} {record.title}: was {drawn_as(old)}"
 
 
 def put_right_said(saved: Saved) -> list[str]:

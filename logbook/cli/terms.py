@@ -11,6 +11,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.cli.folding import folded as broken
 from logbook.cli.held import question_stands
 from logbook.cli.whose_build import whose_words
@@ -204,11 +205,13 @@ def save(
     ended = _clock_ending(project, draft, now)
     if not args.json and (whose := whose_words(project, draft, args)):
         print(f"careful: {whose}", file=sys.stderr)
+    otherwise = [*released_otherwise(draft)]
     saved = project.save(draft, subject, now, files)
     if ended is not None:
         _clock_ended(project, now, ended)
     if not args.json:
-        for remark in () if tell else before_their_build(draft.snapshot, draft.records):
+        late = () if tell else before_their_build(draft.snapshot, draft.records)
+        for remark in (*late, *otherwise):
             print(f"careful: {remark}", file=sys.stderr)
         for line in tell(saved) if tell else said(saved, draft):
             print(line)

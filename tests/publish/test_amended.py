@@ -121,6 +121,16 @@ def test_limits_amended_after_a_release_leave_its_page_as_it_was(stand: Stand) -
     assert {one: row(stand, one, "opening") for one in before} == before
 
 
+def test_a_line_that_draws_a_released_size_anew_says_so_and_what_it_was(
+    stand: Stand,
+) -> None:
+    code, said = stand.run("say", "--yes", "base opening drawn 180.0 ±0.9")
+    assert code == 0
+    told = " ".join(said.split())
+    assert "base opening: was 180.0 mm (178.8 mm to 181.2 mm)" in told
+    assert "careful: release 1.0 and release 1.1 say base opening: " in told
+
+
 def test_a_size_amended_before_any_release_is_said_of_none(drawn: Stand) -> None:
     _, said = drawn.run("part", "base", "--dimension", "opening=180.0 ±0.9")
     assert "go on saying it" not in said

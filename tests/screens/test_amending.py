@@ -226,3 +226,15 @@ def test_the_history_in_the_shell_says_it_too(
     capsys.readouterr()
     logged(shop, "history", deviation.id)
     assert "  found: 178.6 mm → 178.9 mm" in capsys.readouterr().out.split("\n")
+
+
+async def test_a_limit_amended_after_a_release_says_which_pages_go_on_with_the_old(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "base", "--dimension", "opening=180 ±1.2")
+    logged(shop, "release", "1.0", "--anyway")
+    async with bench(shop, (120, 30)) as at:
+        await on_fact(at, shop, "upper_limit")
+        await typed_over(at, "181.5")
+        await at.until(lambda: "careful: release 1.0 says base opening" in at.words)
+        assert "amended: opening" in at.words

@@ -21,7 +21,7 @@ def released_otherwise(draft: Draft) -> Iterator[str]:
         if not isinstance(item, Characteristic) or item.id not in draft.snapshot:
             continue
         before = draft.snapshot.lookup(item.id, Characteristic)
-        was, now = _drawn(before), _drawn(item)
+        was, now = drawn_as(before), drawn_as(item)
         held = [*_saying(draft.snapshot, item, was)] if was != now else []
         if held:
             last = " and ".join(filter(None, (", ".join(held[:-1]), held[-1])))
@@ -43,6 +43,7 @@ def _saying(snapshot: Snapshot, item: Characteristic, was: str) -> Iterator[str]
                     yield release.title
 
 
-def _drawn(item: Characteristic) -> str:
+def drawn_as(item: Characteristic) -> str:
+    """Give a dimension's size and limits in words, as its record has them."""
     plain = Dimension(item, item.nominal, item.lower_limit, item.upper_limit)
     return drawn_text(plain)

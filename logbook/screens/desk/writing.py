@@ -12,6 +12,7 @@ from datetime import datetime
 
 from textual.message import Message
 
+from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.project import Choose, Saved
 from logbook.records.kinds.happenings import Entry
@@ -137,13 +138,15 @@ class Writing:
         with self._behind.works.doing(LongWork(job.subject)) as work:
             draft = job.make(project)
             work.check()
+        otherwise = [f"careful: {said}" for said in released_otherwise(draft)]
         self._standing_in.refuse_others(draft)
         ended = self._ending.drafted(draft, now, self._behind.arranged[0])
         saved = project.save(draft, job.subject, now, job.files, here.id)
         self._doings.note(now, saved.records, here)
         self._ending.saved(now, ended)
         self._standing_in.logged()
-        return saved, ended.said if ended else ""
+        also = [ended.said] if ended and ended.said else []
+        return saved, " · ".join((*also, *otherwise))
 
     # -- taking back -------------------------------------------------------------
 

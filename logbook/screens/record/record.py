@@ -115,7 +115,8 @@ class RecordSheet(AmendingSheet):
             case news.Taken():
                 self.desk.history(self.record_id)
             case news.Written() if message.job.subject.startswith(("amend: ", MOVED)):
-                self.tell(message.job.told, label="on disk")
+                told = (message.job.told, message.also)
+                self.tell(" · ".join(filter(None, told)), label="on disk")
             case _:
                 super().told(message)
 
