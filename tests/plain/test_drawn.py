@@ -136,3 +136,26 @@ def test_a_size_may_be_drawn_by_a_new_name(says: str, name: str) -> None:
 )
 def test_what_names_no_size_is_none(says: str) -> None:
     assert understand(says, DEMO).kind is not Kind.DRAWN
+
+
+@pytest.mark.parametrize(
+    ("says", "part", "name"),
+    [
+        ("shade spigot drawn 5.9 ±0.1", "shade", "spigot"),
+        ("hub spline nominal 5.9", "hub", "spline"),
+        ("knob stem drawn 6.2", "knob", "stem"),
+        ("seat frame rebate drawn 4.0", "seat frame", "rebate"),
+    ],
+)
+def test_a_size_may_be_drawn_of_a_part_nobody_named_yet(
+    says: str, part: str, name: str
+) -> None:
+    line = understand(says, DEMO)
+    assert (line.kind, line.facts.part) == (Kind.DRAWN, part)
+    assert [one.what for one in line.facts.drawn] == [name]
+
+
+@pytest.mark.parametrize("says", ["shade drawn 5.9", "knob was drawn 5.9"])
+def test_without_a_name_for_the_size_nothing_is_drawn(says: str) -> None:
+    line = understand(says, DEMO)
+    assert line.kind is not Kind.DRAWN

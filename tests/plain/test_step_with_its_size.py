@@ -16,7 +16,7 @@ from logbook.quantity import parse_quantity
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Note, Run, StepDone
 from logbook.records.making.drafts import Draft
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, PROJECT
 from tests.plain.records_of import drafted, known, world
 
 WORDS = Vocabulary(
@@ -112,3 +112,40 @@ def test_what_was_read_may_be_wanted_all_the_same() -> None:
     assert doubt is not None
     told = answered(line, doubt, "log it so", WORDS)
     assert held_to_records(told, snapshot, {doubt.question}).verdict is Verdict.TAKEN
+
+
+@pytest.mark.parametrize(
+    ("says", "names"),
+    [
+        ("printed the gate, spigot 5.91", ["spigot"]),
+        ("sewed the pouch, flap 118", ["flap"]),
+        ("bent the bracket, tang 31.5", ["tang"]),
+        ("turned the collar, spigot 12.02, shoulder 18.1", ["spigot", "shoulder"]),
+        ("cut the lid, plywood 4", [""]),
+        ("drilled the gate, bit 3.2", [""]),
+    ],
+)
+def test_what_was_made_to_a_size_may_have_a_name_nobody_used(
+    says: str, names: list[str]
+) -> None:
+    line = understand(says, PROJECT)
+    assert line.kind is Kind.STEP
+    assert [one.what for one in line.facts.readings] == names
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "cut the lid, blade 2.2",
+        "milled the gate, cutter 6",
+        "milled the bed, end mill 6.0",
+        "bent the bracket, punch 0.8",
+        "routed the bed with the 6.35 cutter",
+        "ground the lid, disc 1.0",
+        "sewed the cover, needle 90",
+    ],
+)
+def test_how_the_tool_is_is_no_size_of_what_was_made(says: str) -> None:
+    line = understand(says, PROJECT)
+    assert (line.kind, line.verdict) == (Kind.STEP, Verdict.TAKEN)
+    assert line.facts.readings == ()

@@ -71,7 +71,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     known = known or measured_point(sentence)
     if known is not None:
         return known
-    told = subject(sentence)
+    told = _without_drawn(sentence, subject(sentence))
     run = told or worked_on(sentence) or meant_for(sentence)
     if run:
         # A project that has its parts hardly meets one more by the way.
@@ -93,6 +93,16 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         sure = is_thing(sentence, run) and placed(sentence, run)
         return _meant(sentence, run, sure=sure)
     return None
+
+
+_DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom."})
+
+
+def _without_drawn(sentence: Sentence, run: list[int]) -> list[int]:
+    """Leave out the spigot of “shade spigot drawn 5.9”: a size of the shade."""
+    behind = sentence.word(run[-1] + 1) if run else None
+    drawn = behind is not None and behind.low in _DRAWN
+    return run[:-1] if drawn and len(run) > 1 else run
 
 
 def _wet_stock(sentence: Sentence) -> bool:

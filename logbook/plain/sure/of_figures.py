@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.chances import surely_so
 from logbook.plain.sure.unread import Unread, is_it
+from logbook.plain.told.no_sizes import tool_of
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.figures import FIGURES
 
@@ -30,7 +31,8 @@ def figure_left(reading: Unread) -> Iterator[Doubt]:
             return
         exact = word.sort in FIGURES and (word.has_decimals or word.unit)
         other = word.dimension == "time" or word.dimension.startswith("money")
-        if not exact or other or word.name is not None or word in set_so:
+        beside = word.name is not None or word in set_so or tool_of(sentence, word)
+        if not exact or other or beside:
             continue
         if not any(one.start < word.end and word.start < one.end for one in taken):
             yield is_it(word.text)

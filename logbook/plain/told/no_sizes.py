@@ -111,3 +111,41 @@ def is_grit(sentence: Sentence, choice: Choice, one: Reading) -> bool:
         and one.value.value in {x.value for x in sizes_in(sentence, [word])}
         for word, following in pairwise(sentence.words)
     )
+
+
+_BORES = frozenset({"drill", "bit", "drill bit", "tap", "reamer", "countersink"})
+"""Tools whose size is that of what they leave: drilled with a 3.2 bit."""
+_LED = frozenset({"with", "with a", "using", "by", ",", ";", "the", "a", "an"})
+
+
+def is_of_a_tool(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 2.2 of “cut the lid, blade 2.2”: how the tool is, and no size."""
+    return any(
+        one.value in sizes_in(sentence, [word])
+        for word in sentence.words
+        if tool_of(sentence, word)
+    )
+
+
+def tool_of(sentence: Sentence, figure: Word) -> bool:
+    """Tell whether a figure stands beside the tool that work was done with."""
+    at = sentence.words.index(figure)
+    behind, first = sentence.word(at + 1), at - 1
+    if figure.sort is not Sort.NUMBER or at < _LEAST:
+        return False
+    if behind is not None and _is_tool(behind):
+        led = sentence.words[at - 1].low
+    elif _is_tool(sentence.words[first]):
+        led = sentence.words[first - 1].low
+    else:
+        return False
+    return led in _LED
+
+
+_LEAST = 2
+
+
+def _is_tool(word: Word) -> bool:
+    disc = word.low in ("disc", "wheel", "needle", "cutter", "blade")
+    tool = "tool" in word.tags and word.low not in _BORES
+    return word.name is None and (tool or disc)

@@ -9,6 +9,7 @@ from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.no_sizes import (
     is_an_hour,
     is_grit,
+    is_of_a_tool,
     is_of_piece,
     is_play,
     is_put_on,
@@ -139,6 +140,7 @@ def _of_kind(
         readings = readings[1:] if so_many_holes(sentence) else readings
         readings = [one for one in readings if not is_an_hour(sentence, one)]
         readings = [one for one in readings if not is_play(sentence, one)]
+        readings = [one for one in readings if not is_of_a_tool(sentence, one)]
     if choice.kind in WORK_KINDS or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
     if choice.kind is Kind.ORDER:
@@ -219,7 +221,11 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     said = [word.low for word in values.measures]
     names = sentence.lexicon.dimension_of
     named = [word for word in said if word in one.what.lower()]
-    named = named or [names[word] for word in said if names.get(word) == one.what]
+    named = (
+        named
+        or _named_alone(sentence, one)
+        or [names[word] for word in said if names.get(word) == one.what]
+    )
     value = one.value
     if value.dimension == "temperature":  # No size of a wall is so warm.
         warm = [x.low for x in values.measures if "measures:temperature" in x.tags]
@@ -230,6 +236,26 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     if _bent_to(sentence, value):
         value = quantity(value.value, "°", value.step)
     return replace(one, value=value, what=" ".join(named))
+
+
+def _named_alone(sentence: Sentence, one: Reading) -> list[str]:
+    """Give the spigot of “printed the gate, spigot 5.91”: a name nobody used yet."""
+    for start, end in clauses(sentence):
+        row = sentence.words[start:end]
+        plain = row[:-1]
+        figure = row[-1].sort is Sort.NUMBER and row[-1].dimension in ("", "length")
+        if start == 0 or not figure or not 0 < len(plain) <= _FEW:
+            continue
+        new = all(word.sort is Sort.WORD and not word.tags for word in plain)
+        new = new and all(word.name is None for word in plain)
+        if new and one.value in sizes_in(sentence, row[-1:]):
+            sentence.note("what", *plain)
+            return [word.low for word in plain]
+    return []
+
+
+_FEW = 2
+"""Words that may name a size: spigot, seat stem."""
 
 
 _ANGLES = frozenset({15, 30, 45, 60, 75, 90, 105, 120, 135, 150, 180})
