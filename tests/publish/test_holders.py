@@ -136,9 +136,11 @@ def test_who_has_built_it_is_told_an_order_to_do_it_in(stand: Stand) -> None:
         "diffuser rev A, made again."
     ) in said
     assert (
-        "1. Go back from the last step: step 3 (Screw the diffuser on) for diffuser; "
-        "step 2 (Fit the crossbar) for crossbar. By the words of this release step 3 "
-        "cannot be undone: go back past it only where what stands above says how.\n"
+        "1. Go back from the last step, only as far as you have to:\n"
+        "   - step 3 (Screw the diffuser on) for diffuser; by the words of this "
+        "release it cannot be undone, so go back past it only where what stands "
+        "above says how.\n"
+        "   - step 2 (Fit the crossbar) for crossbar.\n"
     ) in said
     assert (
         "Before “Screw the diffuser on” (as release 1.1 has it) closes: inside: lamp "

@@ -47,3 +47,18 @@ def test_parts_of_which_nothing_is_on_record_share_one_line(drawn: Stand) -> Non
     assert "tray left, tray lid, tray right" in line
     drawn.run("piece", "tray lid")
     assert "### Tray lid" in drawn.run("notes", "--print")[1]
+
+
+def test_very_many_parts_with_nothing_to_tell_are_counted_and_not_named(
+    drawn: Stand,
+) -> None:
+    draft = drawn.begin()
+    spacers = 30
+    for number in range(spacers):
+        draft.part(f"spacer {number}")
+    drawn.keep(draft, "thirty spacers")
+    text = drawn.run("notes", "--print")[1]
+    line = next(x for x in text.splitlines() if x.startswith("No piece on record, no"))
+    assert "spacer" not in line
+    assert line.endswith(" parts.")
+    assert int(line.split()[-2]) >= spacers

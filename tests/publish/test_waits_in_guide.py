@@ -22,7 +22,7 @@ def at_step(stand: Stand, title: str) -> str:
 
 def test_a_declared_wait_stands_at_its_step_with_its_reason(stand: Stand) -> None:
     told(stand, "hold", "Screw the diffuser on", WHY, "--until", "the bar slides in")
-    line = f"- **Wait with it**: until the bar slides in; {WHY}."
+    line = f"- **Wait with it** until the bar slides in. The reason given: {WHY}."
     assert line in at_step(stand, "Screw the diffuser on")
     assert "Wait with it" not in at_step(stand, "Fit the crossbar")
 

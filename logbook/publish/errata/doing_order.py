@@ -59,8 +59,7 @@ class InOrder:
     `if_needed` is made where it has to be made again; `fitted` is what comes off with
     each of these, `suited` what was made to suit one. `back` are the steps from the
     last one back, `on_top` those later than the first of them that nothing has to be
-    done at, `closed` those of both that cannot be undone; `closes` are those of the
-    newest release, `loose` is named by no step.
+    done at; `closes` are those of the newest release, `loose` is named by no step.
     """
 
     idle: tuple[str, ...]
@@ -71,7 +70,6 @@ class InOrder:
     suited: tuple[tuple[str, str, str], ...]
     back: tuple[AtStep, ...]
     on_top: tuple[AtStep, ...]
-    closed: tuple[AtStep, ...]
     closes: tuple[Closes, ...]
     loose: tuple[str, ...]
 
@@ -117,8 +115,7 @@ def in_order(
         fitted=tuple(_fitted(snapshot, again, steps)),
         suited=suited,
         back=(back := tuple(_back(steps, at, parts))),
-        on_top=(on_top := tuple(_on_top(steps, back))),
-        closed=tuple(one for one in (*on_top, *back) if one.closes),
+        on_top=tuple(_on_top(steps, back)),
         closes=tuple(_closing(snapshot, release)),
         loose=tuple(name for name, step in at.items() if step is None),
     )

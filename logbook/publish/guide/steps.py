@@ -51,7 +51,7 @@ class StepView:
     set_to: tuple[str, ...]
     was_set: tuple[str, ...]
     gaps: tuple[str, ...]
-    waits: tuple[str, ...]
+    waits: tuple[tuple[str, str], ...]
     closes: bool
     for_good: bool
     checks: tuple[tuple[str, str], ...]
@@ -218,14 +218,13 @@ class Steps:
             if named is step or (named is None and made and makes is made):
                 yield gap.title
 
-    def _waits(self, statement: Statement) -> Iterator[str]:
-        """Say for what a step waits, as its builder declared it: others wait too."""
+    def _waits(self, statement: Statement) -> Iterator[tuple[str, str]]:
+        """Say until when a step waits, and why, as declared: others wait too."""
         step = self.snapshot.find(statement.of, Step)
         for hold in self.snapshot.mentions(step, Hold) if step else ():
             if self.snapshot.find(hold.step) is step and hold.grade is not Grade.REMARK:
                 until = hold.until.removeprefix("until ")
-                said = (f"until {until}" if until else "", hold.because or hold.title)
-                yield "; ".join(filter(None, said))
+                yield until, hold.because or hold.title
 
     def _time(self, statement: Statement) -> str:
         """Say the time a step is meant to take, and what it took on one build."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -79,8 +79,8 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
         "open": [f for f in faults if f.blame is Blame.UNKNOWN and not f.taken_back],
         "lost": [fault for fault in faults if not fault.part],
         "parts": told,
-        "undone": [p.title for p in untold if p.source is not Source.BOUGHT],
-        "quiet": [p.title for p in untold if p.source is Source.BOUGHT],
+        "undone": _named(p for p in untold if p.source is not Source.BOUGHT),
+        "quiet": _named(p for p in untold if p.source is Source.BOUGHT),
         "asked": [one for one in asked if not one.answer],
         "answered": [one for one in asked if one.answer],
         "decisions": [d for d in decisions if d.blame not in _OWN],
@@ -103,6 +103,16 @@ def _words(snapshot: Snapshot) -> Iterator[str]:
         yield f"{part.title} {made_of}"
     for build in snapshot.all(workshop.Build):
         yield build.purpose
+
+
+_MANY = 20
+"""Parts of which nothing is told from which on they are only counted."""
+
+
+def _named(parts: Iterable[design.Part]) -> str:
+    """Name parts of which nothing is told; of very many say how many."""
+    names = [part.title for part in parts]
+    return f"{len(names)} parts" if len(names) > _MANY else ", ".join(names)
 
 
 def _unsaid(what: str, because: str) -> str:
