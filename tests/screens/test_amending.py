@@ -238,3 +238,22 @@ async def test_a_limit_amended_after_a_release_says_which_pages_go_on_with_the_o
         await typed_over(at, "181.5")
         await at.until(lambda: "careful: release 1.0 says base opening" in at.words)
         assert "amended: opening" in at.words
+
+
+async def test_a_place_that_nobody_used_before_is_said_to_be_new(shop: Path) -> None:
+    places = ("back left=178.6", "front left=178.7")
+    logged(shop, "measure", "base", "opening", *places, "--met-by", "piece")
+    snapshot = project(shop).snapshot
+    run = snapshot.all(Run)[-1]
+    keys = [line.key for line in rows_of_record(snapshot, run)]
+    async with bench(shop, (120, 30)) as at:
+        at.app.push_screen(RecordSheet(at.app.desk, run.id))
+        await at.settle()
+        for _ in range(keys.index("fact reading 0")):
+            await at.press("down")
+        await at.do("enter")
+        await typed_over(at, "178.6 mm back l")
+        assert "“back l” is a new place, beside front left" in at.words
+        await at.do("enter")
+        await typed_over(at, "178.6 mm front left")
+        await at.until(lambda: "is a new place" not in at.words)

@@ -50,6 +50,25 @@ def test_a_typed_line_says_size_and_place(
     assert [(one.what, one.place) for one in found] == meant
 
 
+@pytest.mark.parametrize(
+    ("typed", "what"),
+    [
+        ("bar length 179.6", "length"),
+        ("Bar-1 length 179.6", "length"),
+        ("bar width 40", "bar width"),
+        ("bar length left 179.6", "length"),
+        ("bar 4", "bar"),
+        ("bar height 4", "bar height"),
+    ],
+)
+def test_the_parts_own_name_before_a_size_it_has_is_no_part_of_the_name(
+    typed: str, what: str
+) -> None:
+    known = Known("mm", {"length", "bar width"}, (), {"bar", "bar-1"})
+    [found] = read_typed(typed, known)
+    assert found.what == what
+
+
 @pytest.mark.parametrize("typed", ["178.6 x 4", "1,234 5,678", "178.6 @left", "left"])
 def test_what_says_no_reading_is_refused(typed: str) -> None:
     with pytest.raises(BadInput, match="accepted"):

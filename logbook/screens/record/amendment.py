@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from logbook.project import Project
-from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Entry, Run
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.amends import amend_draft
 from logbook.records.making.drafts import Draft
 from logbook.records.making.same_fact import with_the_same
+from logbook.records.sizes.places import places_of
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
@@ -87,7 +90,12 @@ class Amendment:
         return Job(
             f"amend: {fresh.title}",
             draft,
-            said=f"amended: {fresh.title}{also}{self._old_in_title(fresh)}",
+            said="".join(
+                (
+                    f"amended: {fresh.title}{also}{self._old_in_title(fresh)}",
+                    *_new_places(snapshot, before, fresh),
+                )
+            ),
         )
 
     def build(self, fresh: Record, snapshot: Snapshot) -> Build | None:
@@ -112,3 +120,15 @@ def _names_nothing(snapshot: Snapshot, before: Record, after: Record) -> str:
         if ref not in old and snapshot.find(ref) is None:
             return f"“{ref}” is no record here; accepted: a name, or an id"
     return ""
+
+
+def _new_places(snapshot: Snapshot, before: Record, after: Record) -> Iterator[str]:
+    """Say which place of a run was in no use before, beside those that are."""
+    if not isinstance(before, Run) or not isinstance(after, Run):
+        return
+    for old, new in zip(before.readings, after.readings, strict=False):
+        item = snapshot.find(new.what, Characteristic)
+        used = places_of(snapshot, item) if item else ()
+        others = ", ".join(place for place in used if place and place != old.place)
+        if new.place and new.place not in used and others:
+            yield f"; “{new.place}” is a new place, beside {others}"

@@ -94,8 +94,15 @@ def known_at(slots: Sequence[Slot], slot: Slot | None, unit: str) -> Known:
         unit_of(slot, unit),
         frozenset(one.what for one in slots),
         frozenset(one.place for one in here if one.place),
+        _called(slots),
         at_size=slot is not None,
     )
+
+
+def _called(slots: Sequence[Slot]) -> frozenset[str]:
+    """Give what the piece that is measured is called, and its part."""
+    parts = {one.drawn.characteristic.part.name for one in slots if one.drawn}
+    return frozenset({one.piece for one in slots} | parts)
 
 
 def unit_of(slot: Slot | None, unit: str) -> str:

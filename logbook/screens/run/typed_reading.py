@@ -56,12 +56,14 @@ class Typed:
 class Known:
     """What is known before a line is read: the sizes and places by name, the unit.
 
-    `at_size` tells whether the run stands at a size.
+    `called` is what the piece and its part are called; `at_size` tells whether the run
+    stands at a size.
     """
 
     unit: str
     sizes: Collection[str] = ()
     places: Collection[str] = ()
+    called: Collection[str] = ()
     at_size: bool = False
 
 
@@ -93,12 +95,26 @@ def read_typed(text: str, known: Known) -> tuple[Typed, ...]:
             )
         if drawn.nominal is not None and not drawn.nominal.metal:
             unit = drawn.nominal.unit
-    name, found = _split(text.split(), known, unit)
+    name, found = _split(_without_the_part(text.split(), known), known, unit)
     if not name and not known.at_size:
         raise NoSize(
             f"“{text}” names no size yet; accepted: a name and its value, w 40.2"
         )
     return tuple(Typed(value, name, place, drawn=drawn) for place, value in found)
+
+
+def _without_the_part(words: list[str], known: Known) -> list[str]:
+    """Leave out the part's own name before a size it has: bar length 179.6."""
+    sizes = {size.casefold() for size in known.sizes}
+
+    def names_a_size(rest: Sequence[str]) -> bool:
+        return any(_named(rest[:end]) in sizes for end in range(1, len(rest)))
+
+    for called in () if names_a_size(words) else known.called:
+        own = len(called.split())
+        if _named(words[:own]) == called.casefold() and names_a_size(words[own:]):
+            return words[own:]
+    return words
 
 
 _Placed = tuple[str, Quantity | Absent]
