@@ -1,8 +1,8 @@
-"""How many of a thing, in words: 1 piece, 2 pieces."""
+"""How many of a thing, in words: 1 piece, 2 pieces; the first of many."""
 
 from __future__ import annotations
 
-from collections.abc import Sized
+from collections.abc import Sequence, Sized
 
 SPELLED = (
     "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
@@ -19,3 +19,13 @@ def so_many(number: int | Sized, thing: str, things: str = "") -> str:
     """
     many = number if isinstance(number, int) else len(number)
     return f"{many} {thing if many == 1 else things or f'{thing}s'}"
+
+
+def first_few(names: Sequence[str], most: int) -> str:
+    """Give the first names of a list, and how many more there are.
+
+    >>> first_few(["a", "b", "c"], 2), first_few(["a", "b"], 2), first_few([], 2)
+    ('a, b and 1 more', 'a, b', '')
+    """
+    more = len(names) - most
+    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from logbook.counting import so_many
+from logbook.counting import first_few, so_many
 from logbook.publish.release.unfiled import RELEASED, TIES
 from logbook.store.designs.design_files import DesignFile
 from logbook.store.designs.part_names import ProposedPart
@@ -35,14 +35,14 @@ def told(
     lone = [part for part in proposed if part.only_drawn and part not in taken]
     if lone:
         yield (
-            f"a drawing alone may be a part or none: {_listed(_paths(lone))}; it "
-            f"becomes one once a line names it, as “{lone[0].title} length 178.6 "
+            f"a drawing alone may be a part or none: {first_few(_paths(lone), _MOST)}; "
+            f"it becomes one once a line names it, as “{lone[0].title} length 178.6 "
             "should be 180”"
         )
     of_parts = set(_paths(proposed))
     passed = [f for f in files if of_parts.isdisjoint(f.paths)]
     if passed:
-        names = _listed([f"{one.path} ({one.kind})" for one in passed])
+        names = first_few([f"{one.path} ({one.kind})" for one in passed], _MOST)
         yield f"passed over, no part by itself: {names}"
     if lone or passed:
         yield f"{TIED}; files of other endings, such as .md, are not looked at"
@@ -50,8 +50,3 @@ def told(
 
 def _paths(parts: Sequence[ProposedPart]) -> list[str]:
     return [path for part in parts for path in part.paths]
-
-
-def _listed(names: Sequence[str]) -> str:
-    more = len(names) - _MOST
-    return ", ".join(names[:_MOST]) + (f" and {more} more" if more > 0 else "")

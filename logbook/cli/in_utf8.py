@@ -11,7 +11,7 @@ import sys
 from collections.abc import Sequence
 
 from logbook.errors import BadInput
-from logbook.records.written.shown_signs import one_line
+from logbook.records.written.shown_signs import is_utf8, one_line
 
 _FOLDER = "--in"
 """The one option whose word goes on no record: a folder may be called what it likes."""
@@ -24,19 +24,11 @@ def refuse_other_bytes(words: Sequence[str]) -> None:
         BadInput: one of them does; the sentence shows it, the bytes as �.
     """
     for before, word in zip(("", *words), words, strict=False):
-        if before != _FOLDER and not _is_utf8(word):
+        if before != _FOLDER and not is_utf8(word):
             raise BadInput(
                 f"“{one_line(word)}” holds bytes that are not UTF-8; accepted: UTF-8 "
                 "text, from a terminal set to it; a file so called is renamed first"
             )
-
-
-def _is_utf8(word: str) -> bool:
-    try:
-        word.encode()
-    except UnicodeEncodeError:
-        return False
-    return True
 
 
 def never_stopped_by_a_sign() -> None:

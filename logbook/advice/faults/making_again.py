@@ -21,9 +21,10 @@ from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Failure
 from logbook.records.kinds.made_public import Erratum, Release
-from logbook.records.kinds.words import Disposition, Severity, Source
+from logbook.records.kinds.words import Disposition, Severity
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import DONE, disposition_of
+from logbook.records.together.references import is_bought
 from logbook.records.together.snapshot import Snapshot
 
 NOBODY_SAID = "nobody has said"
@@ -84,17 +85,12 @@ def _by_what_was_done(snapshot: Snapshot, erratum: Erratum) -> str:
             return f"not needed so far: {told}"
         if kinds <= {*_MENDED, Disposition.USE_AS_IS}:
             how = any(work_on(snapshot, one) for one in entries_of(snapshot, erratum))
-            bought = _is_bought(snapshot, erratum)
+            bought = is_bought(snapshot, erratum.part)
             if how or (erratum.do_this and not bought):
                 return f"no, rework yours: {told}, not made again"
             if not bought:
                 return f"{NOBODY_SAID}; {told}, and how is not on record"
     return f"{NOBODY_SAID}; {told}"
-
-
-def _is_bought(snapshot: Snapshot, erratum: Erratum) -> bool:
-    part = snapshot.find(erratum.part, Part)
-    return part is not None and part.source is Source.BOUGHT
 
 
 def _done(snapshot: Snapshot, erratum: Erratum) -> Iterator[tuple[Piece, Disposition]]:

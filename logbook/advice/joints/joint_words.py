@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Run
@@ -33,15 +32,6 @@ _NAMED = re.compile(r"(?i)\b(iso|din)[\s-]*(\d{3,5})\b")
 TAPPED = re.compile(r"(?i)^(?:thread(?:ed)?|tapped)\b\D*(?P<deep>\d.*)$")
 BUYS = "its length is checked in the worst case, and the guide lists the joint"
 """What a joint on record gives."""
-
-
-def is_screw(fastener: str) -> bool:
-    """Tell whether this is a screw whose length can be reckoned with."""
-    try:
-        read_screw(fastener)
-    except BadInput:
-        return False
-    return True
 
 
 def plain_screw(fastener: str) -> str:

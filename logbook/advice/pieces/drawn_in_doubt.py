@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from logbook.counting import first_few
 from logbook.quantity import Quantity, quantity
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Reading, Run
@@ -41,11 +42,10 @@ def _doubted(
     for times, words in _TIMES.items() if sure else ():
         if all(_is_near(value, size, times) for value in values):
             meant = quantity(size.value * times, size.unit)
-            shown = ", ".join(map(str, values[:_SHOWN]))
-            more = f" and {len(values) - _SHOWN} more" if len(values) > _SHOWN else ""
+            shown = first_few([str(value) for value in values], _SHOWN)
             yield (
                 f"{revision.title}: {drawn.name} is drawn {size}, and all that was "
-                f"read of it is about {words} that: {shown}{more}; if {meant} is "
+                f"read of it is about {words} that: {shown}; if {meant} is "
                 f"drawn, say so with: {_said_with(snapshot, revision, drawn, meant)}"
             )
 

@@ -11,7 +11,6 @@ from logbook.advice.joints.joint_words import (
     TAPPED,
     THREAD,
     cuts,
-    is_screw,
     nut_in,
     plain_screw,
     thickness,
@@ -25,6 +24,7 @@ from logbook.records.kinds.happenings import StepDone
 from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
+from logbook.shop.fastening.screws import is_screw
 
 
 def as_fitted(snapshot: Snapshot) -> Iterator[Proposal]:

@@ -15,7 +15,6 @@ from logbook.advice.joints.joint_words import (
     SPLIT,
     TAPPED,
     cuts,
-    is_screw,
     nut_in,
     said_unknown,
     thickness,
@@ -30,7 +29,7 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
 from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
-from logbook.shop.fastening.screws import nut, read_screw
+from logbook.shop.fastening.screws import is_screw, nut, read_screw
 
 _UNKNOWN = frozenset({"not measured", "not known", "unknown", "?"})
 _ACCEPTS = (

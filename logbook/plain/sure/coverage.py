@@ -8,12 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from logbook.errors import BadInput
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import Sentence
-from logbook.shop.fastening.screws import read_screw
+from logbook.shop.fastening.screws import is_screw
 
 _ALWAYS = frozenset(
     {"part", "piece", "pieces", "so_many", "build", "when", "what", "place", "fitted"}
@@ -97,21 +96,12 @@ def _says(word: Word) -> bool:
     return not word.tags & _EMPTY
 
 
-def _is_screw(text: str) -> bool:
-    """Tell whether a joint can be reckoned with this: size and length are known."""
-    try:
-        read_screw(text)
-    except BadInput:
-        return False
-    return True
-
-
 def recorded_as(line: Understanding) -> Kind:
     """Give the kind of record: a joint without a screw that can be one is a step.
 
     A count of what is named nowhere, or is missing, is a note.
     """
-    if line.kind is Kind.JOINT and not _is_screw(line.facts.fastener):
+    if line.kind is Kind.JOINT and not is_screw(line.facts.fastener):
         return Kind.STEP
     if line.kind is Kind.COUNT and not _counts(line.facts):
         return Kind.NOTE

@@ -6,10 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.publish.release.released import Released
-from logbook.quantity import Quantity
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.workshop import Build
-from logbook.records.states.hours import Spent, shown_minutes, time_spent
+from logbook.records.states.hours import Spent, minutes_of, shown_minutes, time_spent
 from logbook.records.states.statements import Form
 
 OTHER = "other work: undone since, or of no step here"
@@ -45,7 +44,7 @@ def time_taken(released: Released) -> TimeTable | None:
     rows, meant, without = [], Fraction(0), 0
     for at, statement in enumerate(released.of(Form.STEP), 1):
         step = released.live(statement)
-        planned = _minutes(step.time) if isinstance(step, Step) else Fraction(0)
+        planned = minutes_of(step.time) if isinstance(step, Step) else Fraction(0)
         title = statement.of.name
         took = left.pop(title, Fraction(0))
         meant += planned
@@ -69,12 +68,6 @@ def _newest(released: Released) -> tuple[Build | None, tuple[Spent, ...]]:
         if any(one.minutes for one in spent):
             return build, spent
     return None, ()
-
-
-def _minutes(time: Quantity | None) -> Fraction:
-    if time is None or time.metal or time.dimension != "time":
-        return Fraction(0)
-    return time.to("min")
 
 
 def _shown(minutes: Fraction) -> str:

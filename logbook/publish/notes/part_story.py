@@ -23,7 +23,7 @@ from logbook.publish.signals import Box, Spoken, reminders
 from logbook.records.kinds import design, workshop
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Deviation, Failure
-from logbook.records.kinds.words import Source, State
+from logbook.records.kinds.words import State
 from logbook.records.sizes.definition import characteristics_of, dimension
 from logbook.records.sizes.limits_held import held_text, limits_held
 from logbook.records.states.pieces import (
@@ -32,6 +32,7 @@ from logbook.records.states.pieces import (
     pieces_of,
     readings_of,
 )
+from logbook.records.together.references import is_bought
 from logbook.records.together.revisions import (
     current_revision,
     revisions_of,
@@ -136,18 +137,15 @@ def _piece_facts(snapshot: Snapshot, piece: workshop.Piece) -> str:
     said = [shown_label(revision)] if revision else []
     state = piece_state(snapshot, piece)
     why = gone_because(snapshot, piece) if state in _TOLD_WHY else ""
-    word = "bought" if state is State.MADE and _is_bought(snapshot, piece) else state
+    word = (
+        "bought" if state is State.MADE and is_bought(snapshot, piece.part) else state
+    )
     said.append(f"{word}: {why}" if why else f"{word}")
     for ref, lead in ((piece.machine, "on the"), (piece.stock, "from")):
         found = snapshot.find(ref)
         said += [f"{lead} {found.title}"] if found else []
     said += [f"{name} {value}" for name, value in piece.settings.items()]
     return ", ".join(said)
-
-
-def _is_bought(snapshot: Snapshot, piece: workshop.Piece) -> bool:
-    part = snapshot.find(piece.part, Part)
-    return part is not None and part.source is Source.BOUGHT
 
 
 # -- sizes -----------------------------------------------------------------------

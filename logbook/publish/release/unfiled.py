@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from logbook.counting import first_few
 from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.words import Source
 from logbook.records.together.references import part_of
@@ -41,17 +42,17 @@ def unfiled(
     frozen = [file for one in revisions for file in one.files if file.path in on_disk]
     if bare:
         whole = "" if frozen else ", and this freezes no file at all"
-        yield f"{_listed(bare)}: no file on record; rebuilders get none{whole}"
+        yield f"{first_few(bare, _MOST)}: no file on record; rebuilders get none{whole}"
     elif revisions and not frozen:
         yield "this freezes no file at all; rebuilders get none"
     said = set(snapshot.project.not_parts)
     loose = [path for path in loose_files(snapshot, on_disk) if path not in said]
     if loose:
         are = "file here is" if len(loose) == 1 else "files here are"
+        named = first_few(loose, _MOST)
         yield (
-            f"{len(loose)} design {are} of no part and not frozen: {_listed(loose)}; "
-            f"{TIES} ties one to its part; {RELEASED}; {NONE} says that it goes with "
-            "none"
+            f"{len(loose)} design {are} of no part and not frozen: {named}; {TIES} "
+            f"ties one to its part; {RELEASED}; {NONE} says that it goes with none"
         )
 
 
@@ -68,8 +69,3 @@ def loose_files(
         for path, file in on_disk.items()
         if path not in paths and file.sha256 not in held and may_draw_a_part(path)
     )
-
-
-def _listed(names: Sequence[str]) -> str:
-    more = len(names) - _MOST
-    return ", ".join(names[:_MOST]) + (f" and {more} more" if more > 0 else "")

@@ -48,11 +48,11 @@ def time_spent(snapshot: Snapshot, build: Build) -> tuple[Spent, ...]:
         step = snapshot.find(entry.step, Step)
         name = step.title if step else entry.step.name if entry.step else ""
         if isinstance(entry, StepDone):
-            stated[name or entry.title] += _minutes(entry.time)
+            stated[name or entry.title] += minutes_of(entry.time)
             continue
-        worked[name] += _minutes(entry.time)
+        worked[name] += minutes_of(entry.time)
         if entry.began is not None:
-            clocked[name] += _minutes(entry.time)
+            clocked[name] += minutes_of(entry.time)
     return tuple(
         Spent(
             name,
@@ -65,7 +65,8 @@ def time_spent(snapshot: Snapshot, build: Build) -> tuple[Spent, ...]:
     )
 
 
-def _minutes(time: Quantity | None) -> Fraction:
+def minutes_of(time: Quantity | None) -> Fraction:
+    """Give a time in minutes; 0 where there is none, or it is no time."""
     if time is None or time.metal or time.dimension != "time":
         return Fraction(0)
     return time.to("min")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Source
 from logbook.records.together.snapshot import Snapshot
 
 _LEADS_TO_PART = (
@@ -30,6 +31,12 @@ def part_of(snapshot: Snapshot, record: Record) -> Part | None:
         found = (snapshot.find(ref) for ref in (*refs, *getattr(here, "about", ())))
         waiting = [*(target for target in found if target is not None), *waiting]
     return None
+
+
+def is_bought(snapshot: Snapshot, part: Ref | None) -> bool:
+    """Tell whether a reference leads to a part that is bought."""
+    found = snapshot.find(part, Part)
+    return found is not None and found.source is Source.BOUGHT
 
 
 def refers(snapshot: Snapshot, ref: Ref | None, record: Record) -> bool:

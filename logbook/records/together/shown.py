@@ -83,7 +83,7 @@ def _plain(value: Any, names: Names) -> Any:
 def _fact(name: str, old: Any, new: Any) -> Iterator[Changed]:
     if old == new:
         return
-    if _is_table(old) or _is_table(new):
+    if has_rows(old) or has_rows(new):
         yield from _rows(name, old or (), new or ())
     elif isinstance(old, dict) and isinstance(new, dict):
         yield from _keys(name, old, new)
@@ -114,7 +114,8 @@ def _keys(
             yield Changed(f"{name} {key}", _read(old.get(key)), _read(new.get(key)))
 
 
-def _is_table(value: Any) -> bool:
+def has_rows(value: Any) -> bool:
+    """Tell whether a fact is a list of tables, which are rows."""
     return isinstance(value, list | tuple) and any(isinstance(v, dict) for v in value)
 
 

@@ -7,6 +7,15 @@ the direction of writing. Each is shown as a sign that stands for it.
 from __future__ import annotations
 
 
+def is_utf8(words: str) -> bool:
+    """Tell whether words can stand in a record: no bytes in them that are not UTF-8."""
+    try:
+        words.encode()
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
 def one_line(words: str) -> str:
     """Give words without line ends and control signs, each shown as a sign."""
     return words if words.isprintable() else "".join(map(_in_a_line, words))

@@ -12,10 +12,10 @@ from logbook.advice.faults.holding import (
     held_by_files,
 )
 from logbook.errors import BadInput
-from logbook.records.kinds.design import DesignFile, Part, Revision
+from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.made_public import Release
-from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Build
+from logbook.records.together.references import is_bought
 from logbook.records.together.revisions import revisions_in, shown_label
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.desk import Desk
@@ -105,13 +105,8 @@ class Holds(Choosing):
 
 def _telling_first(snapshot: Snapshot) -> list[Revision]:
     """Give the revisions, newest first; those of what is bought come last."""
-
-    def is_bought(revision: Revision) -> bool:
-        part = snapshot.find(revision.part, Part)
-        return part is not None and part.source is Source.BOUGHT
-
     newest_first = snapshot.all(Revision)[::-1]
-    return sorted(newest_first, key=is_bought)
+    return sorted(newest_first, key=lambda one: is_bought(snapshot, one.part))
 
 
 def held_as(snapshot: Snapshot, key: str) -> tuple[tuple[Held, ...], str]:

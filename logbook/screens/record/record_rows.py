@@ -11,11 +11,10 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.refs_held import refs_in
-from logbook.records.together.shown import Changed, names_of
+from logbook.records.together.shown import Changed, has_rows, names_of
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.record.amending import editable
 from logbook.screens.record.record_words import (
-    has_rows,
     rows_of_fact,
     said_of_record,
 )

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import Any
 
 from logbook.records.kinds.record import Record
-from logbook.records.together.shown import Names, names_of, shown_fact
+from logbook.records.together.shown import Names, has_rows, names_of, shown_fact
 from logbook.screens.record.amending import editable
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import instant
@@ -39,11 +39,6 @@ def rows_of_fact(value: Any, names: Names) -> Iterator[str]:
         yield from (_table(one, names) for one in value)
     else:
         yield _plain(value, names)
-
-
-def has_rows(value: Any) -> bool:
-    """Tell whether a fact is a list of tables, which are rows."""
-    return isinstance(value, list | tuple) and any(isinstance(v, dict) for v in value)
 
 
 def _table(value: dict[str, Any], names: Names) -> str:

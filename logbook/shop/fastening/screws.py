@@ -132,6 +132,15 @@ def screw(size: str, length: float, grade: str = "A") -> Screw:
     return Screw(name, pitch, length, *length_limits(length, grade))
 
 
+def is_screw(text: str) -> bool:
+    """Tell whether this is a screw whose length can be reckoned with."""
+    try:
+        read_screw(text)
+    except BadInput:
+        return False
+    return True
+
+
 def read_screw(text: str, grade: str = "A") -> Screw:
     """Read a screw as M4x16 or M4 × 5/8 in.
 

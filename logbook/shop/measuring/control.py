@@ -14,6 +14,7 @@ from logbook.shop.digits import spread_places
 from logbook.shop.given import READING, Given, Input, Kind, above
 from logbook.shop.measuring.capability import LOWER, UPPER, capability, indices
 from logbook.shop.measuring.control_constants import constants
+from logbook.shop.measuring.statistics import mean_of
 from logbook.shop.measuring.statistics_inputs import READINGS
 from logbook.shop.sums import Sum
 
@@ -56,7 +57,7 @@ def individuals(readings: Sequence[float], d2: float | None = None) -> Individua
         )
     moved = [abs(after - before) for before, after in itertools.pairwise(readings)]
     pair = constants(2)
-    mean, mean_range = _mean(readings), _mean(moved)
+    mean, mean_range = mean_of(readings), mean_of(moved)
     sigma = mean_range / (d2 or pair.d2)
     top = mean_range * (1 + pair.range_share)
     return Individuals(
@@ -64,10 +65,6 @@ def individuals(readings: Sequence[float], d2: float | None = None) -> Individua
         _chart(moved, mean_range, 0.0, top),
         sigma,
     )
-
-
-def _mean(values: Sequence[float]) -> float:
-    return math.fsum(values) / len(values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,10 +93,10 @@ def grouped(groups: Sequence[Sequence[float]]) -> Grouped:
         )
     size = sizes.pop()
     known = constants(size)
-    means = [_mean(group) for group in groups]
+    means = [mean_of(group) for group in groups]
     ranges = [max(group) - min(group) for group in groups]
     sds = [_sd(group) for group in groups]
-    centre, wide, spread = _mean(means), _mean(ranges), _mean(sds)
+    centre, wide, spread = mean_of(means), mean_of(ranges), mean_of(sds)
     by_range, by_s = wide / known.d2, spread / known.c4
     root = math.sqrt(size)
     named = known.named(size)
@@ -116,7 +113,7 @@ def grouped(groups: Sequence[Sequence[float]]) -> Grouped:
 
 
 def _sd(group: Sequence[float]) -> float:
-    mean = _mean(group)
+    mean = mean_of(group)
     return math.sqrt(math.fsum((one - mean) ** 2 for one in group) / (len(group) - 1))
 
 

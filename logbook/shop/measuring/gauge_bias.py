@@ -15,7 +15,7 @@ from logbook.shop.answers import Answer, Result
 from logbook.shop.digits import spread_places
 from logbook.shop.given import Given, Input, Kind, between
 from logbook.shop.measuring.gauge_study import figures_of, labelled
-from logbook.shop.measuring.statistics import student
+from logbook.shop.measuring.statistics import mean_of, student
 from logbook.shop.sums import Sum
 
 
@@ -30,11 +30,6 @@ class Line:
     share: float
     freedom: int
     spread: float
-
-
-def mean_of(values: Sequence[float]) -> float:
-    """Give the mean of some values."""
-    return math.fsum(values) / len(values)
 
 
 def linearity(groups: Sequence[tuple[float, Sequence[float]]]) -> Line:

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 from logbook.errors import BadInput
 from logbook.shop.measuring.control_constants import constants
+from logbook.shop.measuring.statistics import mean_of
 
 Runs = Mapping[str, Sequence[Sequence[float]]]
 """Readings by operator, then by trial, then by part in a fixed order."""
@@ -132,11 +133,11 @@ def _squares(runs: Runs) -> tuple[float, float, float, float]:
     """Give the sums of squares: of operators, of parts, of their taste, of repeats."""
     k, n, r = shape(runs)
     cells = [
-        [_mean([one[part] for one in runs[who]]) for part in range(n)] for who in runs
+        [mean_of([one[part] for one in runs[who]]) for part in range(n)] for who in runs
     ]
-    hands = [_mean(row) for row in cells]
-    parts = [_mean([row[part] for row in cells]) for part in range(n)]
-    all_ = _mean(hands)
+    hands = [mean_of(row) for row in cells]
+    parts = [mean_of([row[part] for row in cells]) for part in range(n)]
+    all_ = mean_of(hands)
     operators = n * r * math.fsum((one - all_) ** 2 for one in hands)
     of_parts = k * r * math.fsum((one - all_) ** 2 for one in parts)
     taste = r * math.fsum(
@@ -165,15 +166,15 @@ def by_ranges(runs: Runs) -> Study:
         for passes in runs.values()
         for part in range(n)
     ]
-    repeat = _mean(ranges) / _d2_star(r, len(ranges))
+    repeat = mean_of(ranges) / _d2_star(r, len(ranges))
     if not repeat:
         raise _alike()
     hands = [
-        _mean([each for one in passes for each in one]) for passes in runs.values()
+        mean_of([each for one in passes for each in one]) for passes in runs.values()
     ]
     between_hands = (_range(hands) / _d2_star(k, 1)) ** 2 - repeat**2 / (n * r)
     parts = [
-        _mean([one[part] for passes in runs.values() for one in passes])
+        mean_of([one[part] for passes in runs.values() for one in passes])
         for part in range(n)
     ]
     part = _range(parts) / _d2_star(n, 1)
@@ -190,10 +191,6 @@ def _d2_star(size: int, ranges: int) -> float:
     if ranges > _MANY_RANGES:
         return known.d2
     return math.sqrt(known.d2**2 + known.d3**2 / ranges)
-
-
-def _mean(values: Sequence[float]) -> float:
-    return math.fsum(values) / len(values)
 
 
 def _range(values: Sequence[float]) -> float:

@@ -19,6 +19,7 @@ from pathlib import Path
 from logbook.errors import BadInput, Problem
 from logbook.records.kinds.design import DesignFile as Recorded
 from logbook.records.kinds.place import FOLDER
+from logbook.records.written.shown_signs import is_utf8
 from logbook.store.disk.flushed import reason
 
 
@@ -107,7 +108,7 @@ def design_files(
     contents: dict[str, tuple[list[str], _Content]] = {}
     problems = []
     for path in sorted(_candidates(repository, "")):
-        if not _is_text(path):
+        if not is_utf8(path):
             problems.append(_unnameable(path))
             continue
         try:
@@ -137,17 +138,8 @@ def named_files(repository: Path) -> tuple[DesignFile, ...]:
     return tuple(
         DesignFile((path,), _KIND_OF[ending(path)], "", "", 0)
         for path in sorted(_candidates(repository, ""))
-        if _is_text(path)
+        if is_utf8(path)
     )
-
-
-def _is_text(path: str) -> bool:
-    """Tell whether a path is UTF-8: no record can name one that is not."""
-    try:
-        path.encode()
-    except UnicodeEncodeError:
-        return False
-    return True
 
 
 def _unnameable(path: str) -> Problem:

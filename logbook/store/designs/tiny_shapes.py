@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from itertools import islice
 from pathlib import Path
 
+from logbook.counting import first_few
 from logbook.store.designs.shape_files import read_shape
 from logbook.store.designs.shapes import Shape
 from logbook.units import find_unit
@@ -38,7 +39,7 @@ def tiny_shapes(root: Path, paths: Iterable[str], unit: str) -> str:
                 found.append(f"{path} ({size})")
     if not found:
         return ""
-    named = ", ".join(found[:2]) + (f" and {len(found) - 2} more" if found[2:] else "")
+    named = first_few(found, 2)
     less = "is" if len(found) == 1 else "are"
     return (
         f"{named} {less} less than 1 mm across if drawn in {unit}, and names no "
