@@ -37,6 +37,23 @@ def test_the_work_a_line_tells_of_helped(stand: Stand) -> None:
     assert labelled(stand, HELPED, PLANED)
 
 
+@pytest.mark.parametrize(
+    ("cure", "label"),
+    [
+        ("a rubber strip fixed it", HELPED),
+        ("two washers under it, holds now", HELPED),
+        ("a rubber strip should have fixed it", "Cure named, not known to hold"),
+        ("a rubber strip", "Cure named, not known to hold"),
+    ],
+)
+def test_a_cure_that_says_itself_that_it_helped_is_not_called_unknown(
+    stand: Stand, cure: str, label: str
+) -> None:
+    slips = ("failure", "base", "the base slips", "--met-by", "drawing")
+    told(stand, *slips, "--cure", cure)
+    assert labelled(stand, label, cure)
+
+
 def test_a_cure_amended_after_the_rework_was_not_tried(stand: Stand) -> None:
     thick(stand)
     by_hand(stand, "deviations", f'cure = "{PLANED}"', f'cure = "{BOUGHT}"')

@@ -1,14 +1,16 @@
 """Whether what was named as a cure was tried and has held, in the words said before it.
 
 A cure typed beside a failure is what somebody means to do. It helped where a piece of
-the revision that brings it was made and held up, or where it is on record as done to a
-piece that has not failed since or was said to be still good afterwards. Work done
-before the words of the cure were amended is no trial of the new ones. Where a piece of
-that revision was made, nobody can say that it was not tried: its words may be others.
+the revision that brings it was made and held up, where it is on record as done to a
+piece that has not failed since or was said to be still good afterwards, or where its
+own words say so (“a rubber strip fixed it”). Work done before the words of the cure
+were amended is no trial of the new ones. Where a piece of that revision was made,
+nobody can say that it was not tried: its words may be others.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from logbook.advice.faults.came_back import again_as, came_back
@@ -52,7 +54,8 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
         return back
     cure = cured_by(snapshot, entry)
     tried = cure_words(snapshot, cure, (entry,)) if cure else ""
-    if tried == "tried" or _reworked(snapshot, entry) or _held_with_it(snapshot, entry):
+    shown = _reworked(snapshot, entry) or _held_with_it(snapshot, entry)
+    if tried == "tried" or shown or _said_to(entry):
         return HELPED
     if cure is not None and (made := _made_to(snapshot, cure)):
         since = [one for piece in made for one in _failures(snapshot, piece)]
@@ -67,6 +70,20 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     undone = elsewhere and not _in_revision(snapshot, entry, cure)
     untried = (is_unmade(tried) or undone) and not _suits_its_gap(snapshot, entry)
     return NOT_TRIED if untried else NOT_KNOWN
+
+
+_HELPED = re.compile(
+    r"(?i)\b(?:fixed|cured|solved|stopped|settled)\s+(?:it|that|this|them)\b|"
+    r"\bhelped\b|\b(?:works|holds|fits|runs|slides)\s+(?:now|again|fine|well|since)\b"
+)
+_NOT = re.compile(
+    r"(?i)\b(?:not|never|no|nothing|hardly|should|would|may|might)\b|n't\b"
+)
+
+
+def _said_to(entry: Fault) -> bool:
+    """Tell whether a cure says itself that it helped: “a rubber strip fixed it”."""
+    return bool(_HELPED.search(entry.cure)) and not _NOT.search(entry.cure)
 
 
 def _suits_its_gap(snapshot: Snapshot, entry: Fault) -> bool:
