@@ -155,13 +155,16 @@ def _no_other(
     sentence: Sentence, row: tuple[int, int], why: tuple[int, int]
 ) -> int | None:
     """See “oil finish on the bed, no varnish”."""
-    no = sentence.words[why[0]].low in ("no", "not")
-    if _for_part(sentence, row) is None or not no or why[1] - why[0] != len("ab"):
+    no, behind = sentence.words[why[0]], _head(sentence, (why[0] + 1, why[1]))
+    if _for_part(sentence, row) is None or no.low not in ("no", "not"):
         return None
     one, other = sentence.words[_head(sentence, row)], sentence.words[why[1] - 1]
+    if behind != why[1] - 1 or one.low == other.low:
+        return None
     finishes = {one.low, other.low} <= _FINISHES
     stuff = "material" in one.tags & other.tags
-    return row[0] if one.low != other.low and (finishes or stuff) else None
+    instead = no.low == "not" and other.tags & _STUFF and other.name is None
+    return row[0] if finishes or stuff or instead else None
 
 
 def _swapped(sentence: Sentence, row: tuple[int, int]) -> int | None:

@@ -80,7 +80,9 @@ def _is_back(sentence: Sentence, at: int) -> bool:
     return sentence.words[at].low.split(" ")[0] == "back" and maker
 
 
-_FATES = frozenset({"scrap:past", "rework:past", "repair:past", "give_back:past"})
+_FATES = frozenset(
+    {"scrap:past", "scrap:ing", "rework:past", "repair:past", "give_back:past"}
+)  # fmt: skip
 
 
 def fate_told_first(sentence: Sentence) -> int | None:

@@ -54,7 +54,7 @@ def _subject(sentence: Sentence, at: int) -> bool:
     """Tell whether something is named before a verb."""
     return any(
         word.name is not None
-        or word.tags & {"fastener", "structure", "material", "generic"}
+        or word.tags & {"fastener", "structure", "material", "generic", "never_part"}
         for word in sentence.words[:at]
     ) or any(not word.tags for word in sentence.words[:at])
 

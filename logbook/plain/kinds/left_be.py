@@ -43,6 +43,11 @@ def may_stay(sentence: Sentence) -> bool:
 _LEAVING = frozenset({"leave", "leaving", "left", "keep", "keeping"})
 _LED_BY = frozenset({"i", "we", "i'll", "we'll", "will", "just", "i'm", "we're"})
 _WHERE = frozenset({"on", "in", "at", "of"})
+_BLEMISHES = frozenset(
+    {"knot", "knots", "blemish", "flaw", "flaws", "scar", "scars", "stain", "stains",
+     "mark", "marks", "smudge", "drip", "drips", "ripple", "ripples", "lump", "patina",
+     "tool marks", "hammer marks", "grain", "waviness"}
+)  # fmt: skip
 
 
 def _told_to_leave(sentence: Sentence) -> int | None:
@@ -57,7 +62,9 @@ def _told_to_leave(sentence: Sentence) -> int | None:
         or "article" not in sentence.tags(at + 1)
     ):
         return None
-    amiss = sentence.tags(noun) & {"defect", "fail", "adverse"}
+    amiss = bool(sentence.tags(noun) & {"defect", "fail", "adverse"})
+    blemish = sentence.word(noun)
+    amiss = amiss or (blemish is not None and blemish.low in _BLEMISHES)
     where = sentence.word(noun + 1)
     part = [one for one in parts_named(sentence) if one > noun + 1]
     led = where is not None and where.low.split(" ")[0] in _WHERE
@@ -80,14 +87,16 @@ def left_at(sentence: Sentence) -> int | None:
 
 _LEFT_LAST = frozenset(
     {"leaving it", "leaving it so", "leave it", "i leave it", "we leave it", "left it",
-     "leaving them", "i left it", "left as is", "leaving that"}
+     "leaving them", "i left it", "left as is", "leaving that", "let it be",
+     "let them be", "i let it be", "we let it be", "letting it be", "let it go",
+     "living with it", "can live with it", "i can live with it", "it can be so"}
 )  # fmt: skip
 
 
 def _left_last(sentence: Sentence) -> int | None:
     """See “small scratch on the diffuser, leaving it”."""
     rows = [*clauses(sentence)]
-    if len(rows) != _TWO or not sentence.has("defect", "fail", "adverse"):
+    if len(rows) != _TWO or not sentence.has(*_AMISS):
         return None
     start, end = rows[-1]
     said = " ".join(word.low for word in sentence.words[start:end])
@@ -95,6 +104,7 @@ def _left_last(sentence: Sentence) -> int | None:
 
 
 _TWO = 2
+_AMISS = ("defect", "fail", "adverse", "measures", "off_strong", "too_bad", "fit")
 
 
 def _kept(sentence: Sentence) -> int | None:

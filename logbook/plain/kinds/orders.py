@@ -55,12 +55,19 @@ _STAYS = frozenset({"until", "till", "by"})
 """Until then something is where it is, and by then something else is to be done."""
 _PARCEL = frozenset({"they", "it", "these", "those", "order", "parcel", "delivery",
                      "package", "rest", "goods", "others", ","})  # fmt: skip
+_PACKS = frozenset(
+    {"roll", "rolls", "spool", "spools", "sheet", "sheets", "bottle", "bottles", "tin",
+     "tins", "bag", "bags", "box", "boxes", "reel", "reels", "pack", "packs", "length",
+     "lengths", "can", "cans", "pair", "pairs", "set", "sets", "of", "is", "are"}
+)  # fmt: skip
 _OF_GOODS = {"article", "adjective", "generic", "material", "fastener", "stock_form"}
 
 
 def _are_goods(sentence: Sentence, at: int) -> bool:
     """Tell whether only goods are named before: the new collars, the rest of it."""
-    row = [word for word in sentence.words[:at] if word.low not in ("of", "is", "are")]
+    row = [word for word in sentence.words[:at] if word.low not in _PACKS]
+    if row and row[0].sort is Sort.NUMBER:
+        row = row[1:]  # 10 m of cable.
     return any(
         word.name is not None
         or word.sort is Sort.THREAD
@@ -80,7 +87,8 @@ def _under_way(sentence: Sentence) -> int | None:
     """Give the post of “the lamp is in the post”, where a part is all that is named."""
     for at in sentence.tagged("order_done"):
         way = sentence.words[at].low.startswith(("in ", "on "))
-        if way and at > 1 and _are_goods(sentence, at) and parts_named(sentence):
+        told = parts_named(sentence) or sentence.sorts(Sort.WHEN)
+        if way and at > 1 and _are_goods(sentence, at) and told:
             return at
     return None
 

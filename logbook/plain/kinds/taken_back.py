@@ -48,7 +48,7 @@ def worked_till_it_goes(sentence: Sentence) -> int | None:
         or first.low.split(" ")[0] in ("took", "brought")
         or bool(first.tags & {"take_back:past"})
     )
-    if shaped and at == 0 and _to_size_and_fits(sentence, 0):
+    if shaped and _to_size_and_fits(sentence, at):
         return at
     reworked = bool(first.tags & {"rework:past"})
     return at if (shaped or reworked) and _now_it_goes(sentence) else None
@@ -65,7 +65,10 @@ def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
     """See “planed the bed to 239.5 and now it drops in”, however it is said to fit."""
     for place in range(at + 1, len(sentence.words) - 1):
         to, figure = sentence.words[place], sentence.words[place + 1]
-        if to.low in ("to", "down to", "out to", "up to") and figure.sort in FIGURES:
+        if (
+            to.low in ("to", "down to", "out to", "up to", "back to")
+            and figure.sort in FIGURES
+        ):
             behind = sentence.words[place + 2 :]
             goes_on = any(tag.endswith(":ing") for word in behind for tag in word.tags)
             said = any(

@@ -39,6 +39,10 @@ class Unread:
     def taken(self) -> tuple[Span, ...]:
         """Where facts were read, and the word that told the kind."""
         told = (self.line.told_by,) if self.line.told_by else ()
+        at = self.told_at
+        able = "negative" in self.sentence.tags(at) and self.sentence.word(at + 1)
+        if able:  # Won't hold: both words tell it.
+            told = (*told, Span(able.start, able.end))
         return (*told, *(one for row in self.line.words.values() for one in row))
 
     def read(self, word: Word) -> bool:

@@ -38,7 +38,8 @@ def unusual(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> list[D
 def _turned(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> Iterator[str]:
     told = ("conditional",) if choice.kind is Kind.ORDER else ("hearsay", "conditional")
     for at in _free(sentence, *told):
-        yield sentence.words[at].text
+        if not _a_symptom(sentence, choice, at):
+            yield sentence.words[at].text
     if choice.kind not in _CHOSEN:
         for at in _free(sentence, "planned"):
             if choice.kind is not Kind.ORDER or sentence.words[at].low not in _DUE:
@@ -46,6 +47,14 @@ def _turned(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> Iterat
         yield from _to_be_done(sentence)
     for rule in _RULES:
         yield from rule(sentence, choice, facts)
+
+
+def _a_symptom(sentence: Sentence, choice: Choice, at: int) -> bool:
+    """See “lamp flickers if I touch the plug”: it does, and that is when."""
+    who = sentence.word(at + 1)
+    ours = sentence.words[at].low == "if" and who is not None and who.low in ("i", "we")
+    fails = choice.kind is Kind.FAILURE and "fail:now" in sentence.tags(choice.at)
+    return ours and fails and choice.at < at
 
 
 _DUE = frozenset({"next week", "tomorrow", "soon"})

@@ -42,7 +42,8 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     Each thing of several is one by itself: 40 screws and 2 kg of PETG.
     """
     words = _item(sentence, choice.at + 1)
-    if sentence.words[choice.at].low in UNDERWAY and not words:
+    told_by = sentence.words[choice.at]
+    if not words and (told_by.low in UNDERWAY or "due" in told_by.tags):
         words = [one for one in _item(sentence, 0, choice.at) if "is" not in one.tags]
     doing: list[Word] = []
     while words and (words[0].low in _FOR_ME or _is_doing(words[0])):

@@ -85,7 +85,8 @@ def _told_first(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     at = fate_told_first(sentence)
     if at is None or choice.kind is not Kind.DISPOSITION:
         return {}
-    tag = next(one for one in _FATES if f"{one}:past" in sentence.tags(at))
+    told = {tag.partition(":")[0] for tag in sentence.tags(at) if ":" in tag}
+    tag = next(one for one in _FATES if one in told)
     sentence.note("disposition", sentence.words[at])
     gone = tag in ("scrap", "give_back")
     lost = _so_many(sentence, at + 1) | _off_by_so_much(sentence) if gone else {}

@@ -18,8 +18,11 @@ _UNIT = re.compile(
 )
 
 
-_THREAD = re.compile(r"M\d")
-"""A thread behind a count, 20 M3 washers: no cubic metres."""
+_THREAD = re.compile(
+    r"M\d|m\d\d?\S*\s+(?:[a-z]+\s+){0,2}(?:screw|washer|nut|bolt|insert|stud|standoff|rivet|"
+    r"(?:loc|thumb|rivet)nut|nyloc|spacer|head|tap|hex|grub|thread)s?\b"
+)
+"""A thread behind a count, 20 M3 washers, 50 m3 nuts: no cubic metres."""
 _NEXT = re.compile(r"\s*([^\W\d_]+|\d|[^\w\s]|$)")
 
 
@@ -29,7 +32,7 @@ def add_unit(word: Word, plain: str, units: UnitWords) -> None:
         return
     for match in _units_at(plain, word.end):
         typed = match["unit"].lower()
-        if _THREAD.match(match["unit"]):
+        if _THREAD.match(plain, match.start("unit")):
             return
         if typed in units.foreign and match["unit"] != "m":
             word.sort, word.amounts, word.end = Sort.CODE, (), match.end()
