@@ -73,8 +73,14 @@ def asked_at(run: RunState) -> str:
     at = f" at {slot.place}" if slot.place else ""
     last, drawn = run.last_value(slot), slot.drawn.nominal if slot.drawn else None
     last = last or drawn or run.read_elsewhere(slot)
-    like = last.text.split()[0] if last else EXAMPLE
+    like = _as_typed(last) if last else EXAMPLE
     return f"{slot.what}{at}{held}: {like}, or left {like} to name its place"
+
+
+def _as_typed(value: Quantity) -> str:
+    """Give a value as it may be typed here: a plain number needs no unit."""
+    first, _, more = value.text.partition(" ")
+    return value.text if value.metal or "/" in more else first
 
 
 def show_value(shown: ValueShown, run: RunState, typed: Quantity | None) -> None:
