@@ -130,7 +130,7 @@ def test_work_told_by_the_clock_has_its_minutes_and_began_at_the_first() -> None
 
 
 def test_what_a_line_tells_is_asked_once_though_a_word_of_it_was_left_unread() -> None:
-    line = understand("melted four inserts into the base", DEMO)
+    line = understand("burned the logo into the base", DEMO)
     assert line.question is not None
     assert line.question.choices == ("work done", "something failed", "only a note")
     done = answered(line, line.question, "work done", DEMO)

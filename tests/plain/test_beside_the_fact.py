@@ -55,6 +55,22 @@ def test_holes_opened_are_no_other_size_of_the_part() -> None:
     assert [one.what.name for one in run.readings] == ["holes"]
 
 
+@pytest.mark.parametrize(
+    ("says", "pieces"),
+    [
+        ("turned a new collar", 1),
+        ("soldered a new cable", 1),
+        ("bent another base", 1),
+        ("milled a new pocket in the base", 0),
+        ("soldered a new lead on the lamp", 0),
+        ("cut another window into the gate", 0),
+    ],
+)
+def test_only_the_part_itself_made_anew_is_one_more(says: str, pieces: int) -> None:
+    made = drafted(understand(says, DEMO), world(known(DEMO)))
+    assert sum(isinstance(one, Piece) for one in made) == pieces
+
+
 def test_a_part_made_anew_is_one_more_piece() -> None:
     line = understand("reprinted the gate, 6 walls", DEMO)
     assert line.verdict is Verdict.TAKEN

@@ -6,11 +6,11 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.plain.words.vocabulary import Vocabulary
-from tests.plain.judge import NOW
+from tests.plain.judge import of_parts
 
-PARTS = "hopper fence saddle crank drawer roller lamp seat"
-WORDS = Vocabulary(now=NOW, parts=dict.fromkeys(PARTS.split(), ()))
+WORDS = of_parts(
+    "hopper", "fence", "saddle", "crank", "drawer", "roller", "lamp", "seat"
+)
 
 
 def read(says: str) -> Understanding:

@@ -22,6 +22,9 @@ WORDS = of_parts("shelf", "hinge", "seat", "hook", "drawer front", "pulley")
         "hinge went in teh trash",
         "shelf is too twisted to use and goes in the offcut box",
         "into the scrap bin with hinge 3",
+        "the bad hook is in the bin",
+        "cracked pulley went in the scrap",
+        "old shelf is on the firewood pile now",
     ],
 )
 def test_what_went_where_waste_goes_is_scrapped(says: str) -> None:
@@ -143,3 +146,30 @@ def test_who_goes_back_to_an_older_piece_returns_none(says: str) -> None:
 def test_what_goes_back_to_its_maker_is_returned(says: str) -> None:
     line = understand(says, WORDS)
     assert (line.kind, line.facts.disposition) == (Kind.DISPOSITION, "return")
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "smoothed the drawer front with 600 grit, glides now",
+        "polished the pulley with 1000 grit, runs free now",
+        "dressed the hinge with a stone, closes now",
+        "burnished the hook, drops in now",
+    ],
+)
+def test_what_was_smoothed_until_it_goes_is_reworked(says: str) -> None:
+    line = understand(says, WORDS)
+    assert (line.kind, line.facts.disposition) == (Kind.DISPOSITION, "rework")
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "polished the pulley, 20 min",
+        "smoothed the shelf with 240",
+        "recut the hook from fresh plate",
+        "burnished the seat, looks nice",
+    ],
+)
+def test_what_was_only_smoothed_or_made_anew_is_work(says: str) -> None:
+    assert understand(says, WORDS).kind is Kind.STEP

@@ -39,7 +39,7 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)
     piece = piece_of(draft, facts) if told else None
-    if made and not facts.piece and makes_one_more(line.line):
+    if made and not facts.piece and makes_one_more(line.line, facts.part):
         piece = draft.next_piece(draft.part(facts.part))
     elif made and piece is None and not undone and _made_whole(line.line, facts.part):
         piece = draft.piece(draft.part(facts.part))

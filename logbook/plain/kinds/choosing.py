@@ -32,7 +32,7 @@ from logbook.plain.kinds.sizes import (
     weighed,
 )
 from logbook.plain.kinds.substitutions import substituted
-from logbook.plain.kinds.verbs import first_past
+from logbook.plain.kinds.verbs import first_past, refused
 from logbook.plain.kinds.work import step_done
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
@@ -201,7 +201,7 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
     """See what is still to be done, wished or warned of: a note."""
     left_out = any(word.low in _LEFT_OUT for word in sentence.words)
     chosen = left_out or may_stay(sentence) or for_a_release_at(sentence) is not None
-    found = [] if chosen else sentence.tagged("todo")
+    found = [] if chosen or refused(sentence) else sentence.tagged("todo")
     wishes = (at for at in found if not _told_before(sentence, at))
     for at in wishes:
         word = sentence.words[at]
@@ -210,9 +210,6 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
         if "structure" in word.tags and not _headed(sentence, at):
             continue
         if "hypothetical" in word.tags and at > 0 and not _modal(sentence, at):
-            continue
-        refused = at == 0 and "negative" in word.tags
-        if refused and sentence.tags(1) & {"make:base", "close:base"}:
             continue
         if at == 0 or "needs" in word.low or "need" in word.low or _modal(sentence, at):
             if word.low.startswith("need") and first_past(sentence) == 0:

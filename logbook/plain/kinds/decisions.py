@@ -5,6 +5,7 @@ from __future__ import annotations
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.dispositions import disposed_at
+from logbook.plain.kinds.none_left import none_is_left
 from logbook.plain.kinds.of_releases import (
     becomes_at,
     for_a_release_at,
@@ -169,6 +170,8 @@ def _wish_at(sentence: Sentence) -> int | None:
         told = following.low in _OF_AN_ORDER or following.low.endswith("ed")
         wished = not told and (parts_named(sentence) or whole)
         return 0 if wished and following.low != "for" else None
+    if (emptied := none_is_left(sentence)) is not None:
+        return emptied
     going = "order_done:ing" in sentence.tags(0)
     if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:
         return 0

@@ -282,4 +282,7 @@ def _makes_another(sentence: Sentence, at: int) -> bool:
         return False
     new = following.low == "a" and then is not None and then.low in ("new", "new one")
     last = then is None or then.sort is Sort.MARK
+    anew = {low for word in sentence.words[at:] for low in word.low.split(" ")}
+    if anew & {"fresh", "scratch"} or "old one" in sentence.text.lower():
+        return True  # Recut the mask from fresh card; re-cut it, old one binned.
     return new or following.low == "another" or (following.low == "one" and last)

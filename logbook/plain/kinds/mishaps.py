@@ -9,7 +9,9 @@ from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.decisions import decision_at
 from logbook.plain.kinds.dispositions import disposed_at, fault_taken_out
 from logbook.plain.kinds.failing import failure_at
+from logbook.plain.kinds.missing import missing_at
 from logbook.plain.kinds.rows_of_work import row_of_work
+from logbook.plain.kinds.set_into import into_a_wire, set_into
 from logbook.plain.kinds.substitutions import for_want
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
@@ -19,8 +21,7 @@ from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import Sentence, parts_named
 from logbook.records.making.drafts import makes_one_more
 
-
-_NO_FAILURE = (row_of_work, fault_taken_out, chosen_over)
+_NO_FAILURE = (row_of_work, fault_taken_out, chosen_over, set_into)
 
 
 def failed(sentence: Sentence, values: Values) -> Choice | None:
@@ -28,7 +29,7 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
     if any(rule(sentence) is not None for rule in _NO_FAILURE):
         return None
     at = failure_at(sentence)
-    for rule in (amiss_at, _gives_way, _cut_through):
+    for rule in (amiss_at, missing_at, _gives_way, _cut_through):
         at = rule(sentence) if at is None else at
     if at is None:
         at = _spoiled(sentence, values)
@@ -216,20 +217,7 @@ def _cut_through(sentence: Sentence) -> int | None:
             return at
         if following.low in ("right", "straight", "clean") and second.low == "through":
             return at
-        if following.low.startswith("through") and _wired(sentence, first + 1):
-            return at
-    return None
-
-
-_WIRES = frozenset(
-    {"cable", "cables", "wire", "wires", "lead", "leads", "hose", "cord"}
-)
-
-
-def _wired(sentence: Sentence, at: int) -> bool:
-    """See the cable of “drilled through the cable”, which nobody does on purpose."""
-    noun = sentence.word(at + 1 if "article" in sentence.tags(at) else at)
-    return noun is not None and noun.low in _WIRES
+    return into_a_wire(sentence)
 
 
 def _is_screw(sentence: Sentence, at: int) -> bool:

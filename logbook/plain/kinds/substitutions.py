@@ -90,10 +90,16 @@ def for_want(sentence: Sentence) -> Choice | None:
     return Choice(Kind.SUBSTITUTION, 0.8, told[0])
 
 
+_ONE_LIKE_IT = frozenset({"new one", "another", "another one", "spare", "fresh one",
+                          "new ones", "spares", "spare one"})  # fmt: skip
+"""What takes the place of another and is no other thing: work done."""
+
+
 def _replaced(sentence: Sentence) -> Choice | None:
     lows = [word.low for word in sentence.words]
     if lows[:1] in (["replaced"], ["swapped"]) and ("with" in lows or "for" in lows):
-        return Choice(Kind.SUBSTITUTION, 0.8, 0)
+        like = any(low in _ONE_LIKE_IT for low in lows)
+        return None if like else Choice(Kind.SUBSTITUTION, 0.8, 0)
     used = sentence.tagged("use:past")
     if used and used[0] == 0 and sentence.has("unavailable"):
         return Choice(Kind.SUBSTITUTION, 0.8, 0)

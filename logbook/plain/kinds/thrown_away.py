@@ -73,9 +73,12 @@ def _went(sentence: Sentence, start: int, at: int) -> bool:
     ):
         words = behind  # Is too short to save and goes in the bin.
     named = [one for one, word in enumerate(words) if word.name is not None]
-    before = [low for word in words[: named[0]] for low in word.low.split(" ")] if (
-        named
-    ) else []  # fmt: skip
+    before = [
+        low
+        for word in words[: named[0] if named else 0]
+        for low in word.low.split(" ")
+        if "adjective" not in word.tags  # The bad mask, the old lid.
+    ]
     behind = words[named[-1] + 1 :] if named else words
     said = [low for word in behind for low in word.low.split(" ")]
     while said and said[-1] in _ARTICLES:

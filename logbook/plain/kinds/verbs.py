@@ -67,3 +67,15 @@ def shut_for_good(sentence: Sentence) -> list[int]:
         if undone and said[-2] == "be" and _CANNOT & {*said}:
             found.append(at)
     return found
+
+
+def refused(sentence: Sentence) -> bool:
+    """See “don't glue the lid, I may need to get in again”, which is decided.
+
+    Not “do not bend it before the holes are drilled”: it only tells what comes first.
+    """
+    verb = sentence.tags(1) & {"make:base", "close:base"}
+    if not verb or not sentence.tags(0) & {"negative"}:
+        return False
+    lows = {word.low.split(" ")[0] for word in sentence.words[2:]}
+    return not lows & {"before", "until", "till", "unless", "while"}

@@ -13,6 +13,7 @@ from logbook.plain.kinds.no_work import (
     with_instrument,
 )
 from logbook.plain.kinds.rows_of_work import row_of_work
+from logbook.plain.kinds.set_into import set_into
 from logbook.plain.kinds.verbs import opens_part, shut_for_good
 from logbook.plain.kinds.work_in_doubt import (
     ORDERED,
@@ -38,6 +39,8 @@ from logbook.plain.words.sentence import Sentence
 
 def step_done(sentence: Sentence, values: Values) -> Choice | None:
     """See work done; work in the imperative is asked about."""
+    if (put := set_into(sentence)) is not None:
+        return Choice(Kind.STEP, 0.9, put)
     choice = _step(sentence)
     if choice is None or choice.doubt is not None:
         return choice

@@ -145,6 +145,9 @@ def names_part(sentence: Sentence, at: int) -> bool:
     word = sentence.words[at]
     names = sentence.lexicon.names
     alone = word.low in names["alone"] or word.low in names["components"]
+    behind = sentence.word(at + 1)
+    if behind is not None and behind.low in ("one", "ones") and not alone:
+        return False  # The softer of “a softer one” tells which.
     return _unknown(word) or (alone and word.sort is Sort.WORD and word.name is None)
 
 

@@ -28,6 +28,7 @@ from logbook.plain.kinds.rows_of_work import (
     row_of_work,
     work_told_first,
 )
+from logbook.plain.kinds.set_into import set_into
 from logbook.plain.kinds.sizes import weighed_at
 from logbook.plain.kinds.taken_back import worked_till_it_goes
 from logbook.plain.kinds.thrown_away import thrown_away_at
@@ -91,7 +92,7 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
 
 _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.READING: (weighed_at,),
-    Kind.STEP: (row_of_work, done_to_it, work_told_first),
+    Kind.STEP: (row_of_work, done_to_it, work_told_first, set_into),
     Kind.DISPOSITION: (
         fate_told_first, thrown_away_at, worked_till_it_goes, back_at_its_seller,
     ),

@@ -66,6 +66,10 @@ def may_tell_why(reading: Unread) -> Iterator[Doubt]:
         for row, _ in rows
         if row != (start, end) and row not in placed
     ]
+    fails = any(word.tags & {"fail", "defect", "off_strong"} for row in others
+                for word in row)  # fmt: skip
+    if start <= reading.told_at < end and not fails:
+        return  # What failed is told there, and nowhere else.
     if _untaken(reading, words[start:end]) and _something_failed(reading, others):
         yield which_aside(reading.typed(words[start:end]))
 

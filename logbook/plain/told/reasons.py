@@ -46,6 +46,8 @@ def why_chosen(sentence: Sentence, choice: Choice) -> list[Word]:
         return words
     refused = choice.at >= 0 and "negative" in sentence.tags(choice.at)
     for start, end in rows:
+        if refused and end - start < 2:
+            continue  # No glue on the lid, ever.
         if refused and start >= last and not sentence.has("because"):
             return sentence.words[start:end]  # Don't glue it, I may have to get in.
         moody = any("mood" in word.tags for word in sentence.words[start:end])
@@ -113,7 +115,8 @@ def _is_reason(words: list[Word]) -> bool:
         return False
     tags = {tag for word in words for tag in word.tags}
     if len(words) == 1:
-        return first.low.endswith("er") and first.name is None and not tags & _OTHER
+        better = first.low.endswith("er") and not first.low.endswith("ever")
+        return better and first.name is None and not tags & _OTHER
     if first.low in _LEADS or tags & _OTHER:
         return False
     if any(word.sort in (Sort.WHEN, Sort.CLOCK, Sort.DATE) for word in words):

@@ -29,6 +29,7 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     closing += shut_for_good(sentence)
     why = next(iter(sentence.tagged("because")), len(sentence.words))
     closing = [at for at in closing if at < why and not sentence.words[at].corrected]
+    closing = [at for at in closing if not _coats(sentence, at)]
     if closing and not undone:
         sentence.note("closes", *(sentence.words[at] for at in closing))
         facts["closes"] = True
@@ -45,6 +46,20 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("inside", *shut_in)
         facts["inside"] = True
     return facts
+
+
+_COATS = frozenset(
+    {"oil", "shellac", "varnish", "wax", "lacquer", "primer", "paint", "sealer", "dye",
+     "polyurethane", "beeswax", "linseed"}
+)  # fmt: skip
+_SKINS = frozenset({"grain", "pores", "surface", "wood", "underside", "edges"})
+
+
+def _coats(sentence: Sentence, at: int) -> bool:
+    """Tell “sealed the bed with oil”, a coat of it, from a lid that is sealed."""
+    lows = {low for word in sentence.words[at : at + 9] for low in word.low.split(" ")}
+    skin = lows & _SKINS and not lows & {"glue", "silicone", "tape", "epoxy", "caulk"}
+    return sentence.words[at].low.startswith("seal") and bool(lows & _COATS or skin)
 
 
 _EMPTY = frozenset({"nothing", "no", "not", "never", "nobody", "without"})

@@ -93,6 +93,8 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
         return True  # Going with rivet nuts from now on.
     if advised or _mending_verb(sentence, at, led=sentence.words[start:at]):
         return True
+    if _put_in_instead(sentence, inside):
+        return True
     ing = bool(sentence.tags(at) & {"make:ing", "close:ing", "use:ing"})
     if ing and lows & {"now", "instead", "right now"}:
         return True
@@ -174,6 +176,23 @@ def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
     if had_to and (base or word.low.startswith("re")):
         return True
     return bool(past & _DONE) and first not in ("made", "took", "bent", "opened")
+
+
+_PUT_IN = frozenset({"make:past", "close:past", "use:past", "hold:past"})
+_AT_MOST = 4
+
+
+def _put_in_instead(sentence: Sentence, words: list[Word]) -> bool:
+    """See “shorter one fitted”, “two washers added”: the verb of a cure stands last."""
+    better = sentence.lexicon.clauses["better"]
+    other = better | {"new", "another", "second", "different", "spare"}
+    for at, word in enumerate(words[1 : _AT_MOST + 1], 1):
+        lows = {low for one in words[:at] for low in one.low.split(" ")}
+        put_in = bool(word.tags & _PUT_IN and lows & other) or word.low == "added"
+        ends = at + 1 == len(words) or "preposition" in words[at + 1].tags
+        if put_in and ends and not lows & {"wrong", "no", "not", "old"}:
+            return True
+    return False
 
 
 _DEALT_WITH = frozenset(
