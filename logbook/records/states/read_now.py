@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from logbook.counting import so_many
 from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
@@ -56,7 +57,7 @@ def found_words(snapshot: Snapshot, entry: Deviation) -> str:
     if len(values) == _SEVERAL:
         return f"{values[0]} and {values[1]}"
     values.sort(key=lambda one: one.value)
-    return f"{values[0]} to {values[-1]} at {len(at)} places"
+    return f"{values[0]} to {values[-1]} at {so_many(at, 'place')}"
 
 
 _SEVERAL = 2
