@@ -148,3 +148,25 @@ def test_what_failed_is_no_count_of_what_it_names_besides(says: str) -> None:
 
 def test_too_many_is_a_count_where_nothing_failed() -> None:
     assert understand("2 washers too many", WORDS).kind is Kind.COUNT
+
+
+@pytest.mark.parametrize(
+    ("says", "part", "numbers"),
+    [
+        ("used 8 of the M5x12, 12 left", "M5x12", (8, 12)),
+        ("8 M6x20 used, 4 left", "M6x20", (8, 4)),
+        ("12 M5x30 left", "M5x30", (0, 12)),
+        ("used 6 of the small springs, 4 left", "small springs", (6, 4)),
+        ("used 6 of the small brass hooks, 4 left", "small brass hooks", (6, 4)),
+        ("used 8 of the grommets, 12 left", "grommets", (8, 12)),
+    ],
+)
+def test_what_nobody_listed_is_counted_by_the_name_it_is_told_with(
+    says: str, part: str, numbers: tuple[int, int]
+) -> None:
+    assert counted(part, says) == numbers
+
+
+@pytest.mark.parametrize("says", ["used 8 of the M5, 12 left", "used 4, 2 left"])
+def test_a_thread_without_a_length_names_nothing(says: str) -> None:
+    assert not [one for one in after(says) if isinstance(one, Count)]

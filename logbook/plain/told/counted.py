@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from logbook.plain.kinds.amounts import LEFT, amount_of, left_besides, what_is_left
@@ -36,12 +37,26 @@ def what_was_counted(sentence: Sentence, _: Choice) -> dict[str, Any]:
         sentence.note("listed", sentence.words[listed])
         facts["listed"] = sentence.words[listed].whole
     for at in numbers:
-        for ahead in (1, 2, 3):
-            noun = sentence.word(at + ahead)
-            if noun is not None and noun.sort is Sort.WORD and noun.low.endswith("s"):
-                sentence.note("counted", noun)
-                return {**facts, "counted": _counted_part(sentence, noun)}
+        noun = _noun_counted(sentence, at)
+        if noun is not None:
+            sentence.note("counted", noun)
+            return {**facts, "counted": _counted_part(sentence, noun)}
     return {**facts, **_by_thread(sentence)}
+
+
+_BETWEEN = frozenset({"article", "adjective", "preposition", "filler", "material"})
+_NEAR = 3
+
+
+def _noun_counted(sentence: Sentence, at: int) -> Word | None:
+    """Give the noun that a number counts: 6 of the small springs."""
+    for ahead, word in enumerate(sentence.words[at + 1 :], 1):
+        plural = word.low.endswith("s") and not word.low.endswith("ss")
+        if word.sort is Sort.WORD and plural:
+            return word
+        if ahead >= _NEAR and not word.tags & _BETWEEN:
+            return None
+    return None
 
 
 def _as_what(sentence: Sentence, at: int) -> str:
@@ -66,7 +81,10 @@ def _left_besides(sentence: Sentence, numbers: list[int]) -> dict[str, Any]:
 
 
 def _by_thread(sentence: Sentence) -> dict[str, Any]:
-    """Give the part counted by its thread only: 3 of the M4x16, that of one screw."""
+    """Give the part counted by its thread only: 3 of the M4x16, that of one screw.
+
+    Where none is called so, the thread with its length is the name of one that is new.
+    """
     for at in sentence.sorts(Sort.THREAD):
         word = sentence.words[at]
         having = sentence.vocabulary.containing((word.low,))
@@ -75,7 +93,13 @@ def _by_thread(sentence: Sentence) -> dict[str, Any]:
         if having:
             sentence.note("counted", word)
             return {"counted": having[0] if len(having) == 1 else word.text}
+        if word.name is None and _WITH_LENGTH.search(word.low):
+            sentence.note("counted", word)
+            return {"counted": word.text}
     return {}
+
+
+_WITH_LENGTH = re.compile(r"\dx\d")
 
 
 def remaining_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
@@ -101,11 +125,16 @@ def _of_which(sentence: Sentence, at: int) -> dict[str, Any]:
 
 
 def _counted_part(sentence: Sentence, noun: Word) -> str:
-    """Name the part that was counted: the one here that it can be, else the noun."""
+    """Name the part that was counted: the one here that it can be, else as typed."""
     if noun.name is not None:
         return noun.name.thing if noun.name.role == "part" else noun.text
     longer = sentence.vocabulary.containing(singular([*spoken(noun.low)]))
-    return longer[0] if len(longer) == 1 else noun.text
+    if len(longer) == 1:
+        return longer[0]
+    first = last = sentence.words.index(noun)
+    while sentence.tags(first - 1) & {"adjective", "material"}:
+        first -= 1  # The small springs: there may be others.
+    return sentence.between(first, last)
 
 
 def _listed_at(sentence: Sentence, numbers: list[int]) -> int | None:
