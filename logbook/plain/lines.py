@@ -14,6 +14,7 @@ from logbook.plain.named.told_alone import part_told_alone
 from logbook.plain.one_reading import read_once, read_with_names
 from logbook.plain.sure.asides import bare
 from logbook.plain.sure.certainty import made_sure
+from logbook.plain.sure.held_to_values import held_to_its_values
 from logbook.plain.sure.likely import weights
 from logbook.plain.sure.second_opinion import believed, of_no_part, weighed
 from logbook.plain.told.beside_size import read_apart
@@ -67,7 +68,8 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
         if plain.kind is Kind.STEP:
             return replace(plain, facts=replace(plain.facts, step=sized))
     of_step = of_named_step(read, vocabulary.steps, vocabulary.numbered)
-    return of_step if of_step is not read else weighed(sentence, read, read_as)
+    told = of_step if of_step is not read else weighed(sentence, read, read_as)
+    return held_to_its_values(bare(sentence), told)
 
 
 def _step_alone(line: str, vocabulary: Vocabulary) -> Understanding | None:

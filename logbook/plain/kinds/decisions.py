@@ -113,15 +113,23 @@ _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
 
 
 _ENDS = ("any more", "anymore", "no longer", "from now on", "ever")
-_NO_SUCH = frozenset({"way", "room", "space", "light", "power", "signal", "sound"})
+_NO_SUCH = frozenset({"way", "room", "space", "light", "power", "signal", "sound",
+                      "access", "clearance", "contact", "gap", "play", "slop", "slack",
+                      "wobble", "rattle", "noise", "drift", "glare"})  # fmt: skip
 """What there is none of by itself: no way to get it out any more."""
+
+
+def none_there(sentence: Sentence) -> bool:
+    """See “no room for a washer under the nut”: so it is, and nobody chose it."""
+    lows = [word.low for word in sentence.words[:2]]
+    return lows[:1] == ["no"] and not _NO_SUCH.isdisjoint(lows)
 
 
 def _refused_at(sentence: Sentence) -> int | None:
     """See work that will not be done: will not anodise the base."""
     lows = {word.low for word in sentence.words}
     said = " ".join(word.low for word in sentence.words)
-    no = bool(lows) and sentence.words[0].low == "no" and not lows & _NO_SUCH
+    no = sentence.words[0].low == "no" and not lows & _NO_SUCH
     if no and (said.endswith(_ENDS) or _never_again(sentence) or _left_out(sentence)):
         return 0
     for at in sentence.tagged("negative"):

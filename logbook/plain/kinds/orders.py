@@ -31,7 +31,7 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
     if priced(sentence) and parts_named(sentence):
         return Choice(Kind.ORDER, 0.75, -1)
     got = sentence.tagged("order_got")
-    if got and got[0] == 0:
+    if got and got[0] == 0 and not _made_of_it(sentence):
         following = sentence.word(1)
         if following is not None and following.sort not in FIGURES:
             return Choice(Kind.ORDER, 0.75, 0)
@@ -39,6 +39,14 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
             return Choice(Kind.ORDER, 0.75, 0)
     due = _due_at(sentence)
     return None if due is None else Choice(Kind.ORDER, 0.75, due)
+
+
+def _made_of_it(sentence: Sentence) -> bool:
+    """See “got 3 lids out of the sheet”: made of it, and nothing that came."""
+    stock = [at for at in sentence.tagged("material") if at > 1]
+    led = {low for at in stock for one in sentence.words[max(0, at - 2) : at]
+           for low in one.low.split(" ")}  # fmt: skip
+    return bool({"out", "of"} <= led or "from" in led)
 
 
 def _due_at(sentence: Sentence) -> int | None:

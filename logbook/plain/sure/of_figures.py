@@ -26,11 +26,14 @@ def figure_left(reading: Unread) -> Iterator[Doubt]:
     sentence, set_so = reading.sentence, reading.sentence.settings()
     spans = reading.line.words.items()
     taken = [one for fact, row in spans if fact not in _NOT_KEPT for one in row]
-    for word in sentence.words:
+    packing = sentence.lexicon.names["packing"]
+    for at, word in enumerate(sentence.words):
         if "because" in word.tags:
             return
         exact = word.sort in FIGURES and (word.has_decimals or word.unit)
+        following = sentence.word(at + 1)
         other = word.dimension == "time" or word.dimension.startswith("money")
+        other = other or (following is not None and following.low in packing)
         beside = word.name is not None or word in set_so or tool_of(sentence, word)
         if not exact or other or beside:
             continue

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
+from logbook.plain.kinds.decisions import none_there
 from logbook.plain.named.names import singular
 from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.held import says_held
@@ -47,10 +48,7 @@ Of 459 such lines of 44 batches, each left out in its turn, it tells 81, 4 of th
 another kind; from 0.8 on it were 89 and 7.
 """
 OVERRULES = 0.95
-"""From here on a line is read as of another kind than the rules chose.
-
-A line of several clauses is not: each may tell a kind of its own.
-"""
+"""From here on a line of one clause is read as of another kind than the rules."""
 WORTH_ASKING = 0.6
 """From here on a line no rule told is asked about."""
 # Chosen on the batches 28 to 32, each told by what was learned from all others: of
@@ -213,7 +211,8 @@ def _told_by_words(
     no_work = no_work or (not offered.facts.part and sentence.has("not_bench"))
     if likeliest is Kind.STEP and no_work:
         return line  # Swept the floor and sorted the screws; spotted the lid there.
-    denied = likeliest is Kind.FAILURE and _denies(sentence)
+    denies = {Kind.FAILURE: _denies, Kind.DECISION: none_there}.get(likeliest)
+    denied = denies is not None and denies(sentence)
     if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
         return offered
     if offered.facts.step and _denies(sentence):

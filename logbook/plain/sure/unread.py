@@ -14,7 +14,7 @@ from logbook.plain.understanding import (
     Understanding,
 )
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 SO_OR_NOTE = ("log it so", "only a note")
@@ -53,6 +53,20 @@ class Unread:
     def says(self) -> frozenset[int]:
         """Where words begin that say something."""
         return frozenset(one.start for one in self.line.content)
+
+    def of_fact(self, word: Word, fact: str) -> bool:
+        """Tell whether this fact was read in a word."""
+        spans = self.line.words.get(fact, ())
+        return any(word.start < one.end and one.start < word.end for one in spans)
+
+    @cached_property
+    def values(self) -> tuple[tuple[int, Word], ...]:
+        """The figures that were read as values, with where they stand."""
+        return tuple(
+            (at, word)
+            for at, word in enumerate(self.sentence.words)
+            if word.sort in FIGURES and self.of_fact(word, "readings")
+        )
 
     def unread(self, word: Word) -> bool:
         """Tell whether a word says something that no fact took."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.astray import went_astray
-from logbook.plain.words.clauses import clauses
+from logbook.plain.words.clauses import clauses, ends_well
 from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
@@ -88,11 +88,21 @@ def denies(row: list[Word]) -> bool:
 
 
 def never_why(sentence: Sentence, row: list[Word]) -> bool:
-    """See a clause that denies, or tells a limit: spec was 3.5, rated for 20."""
+    """See a clause that denies, tells a limit or a cure: spec was 3.5."""
     figures = any(word.sort in FIGURES for word in row)
     limits = sentence.lexicon.clauses["limits"]
     limit = figures and any(word.low in limits for word in row[:3])
-    return limit or denies(row)
+    cure = ends_well(sentence, row, of_it=True) or _is_advice(row)
+    return limit or denies(row) or cure
+
+
+def _is_advice(row: list[Word]) -> bool:
+    """See “turn it over”, “file them first”: what is to be done about it."""
+    if len(row) < len(("turn", "it")):
+        return False
+    ends = {tag.rpartition(":")[2] for tag in row[0].tags}
+    to_it = row[1].low in ("it", "them")
+    return to_it and "base" in ends and "past" not in ends
 
 
 def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:

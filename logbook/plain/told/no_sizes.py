@@ -92,6 +92,8 @@ def is_put_on(sentence: Sentence, one: Reading) -> bool:
         before, following = sentence.word(at - 1) if at else None, sentence.word(at + 1)
         led = before is not None and before.low in ("with", "using", "from")
         stuff = following is not None and following.name is None
+        if following is not None and following.low in sentence.lexicon.names["packing"]:
+            return one.value in sizes_in(sentence, [sentence.words[at]])
         if led and stuff and "material" in sentence.tags(at + 1):
             sentence.note("material", sentence.words[at])
             return one.value in sizes_in(sentence, [sentence.words[at]])

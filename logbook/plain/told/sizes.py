@@ -94,15 +94,26 @@ _OTHER_TIME = frozenset(
 def _in_their_unit(
     sentence: Sentence, wanted: tuple[Quantity, ...], readings: list[Reading]
 ) -> tuple[Quantity, ...]:
-    """Give bare wanted figures the unit of what was read: 4870 K, spec 5000."""
+    """Give bare wanted figures the unit of what was read: 4870 K, spec 5000.
+
+    A length has the unit it is nearer in: 12 in, plan says 10; 3 in, should be 76.
+    """
     figures = [one for one in sentence.spans.get("wanted", []) if one.sort in FIGURES]
     units = {one.value.unit for one in readings if not one.value.metal}
     bare = not any(one.unit for one in figures) and not any(one.metal for one in wanted)
-    sizes = any(one.value.dimension == "length" for one in readings)
-    if not bare or sizes or len(units) != 1:
+    if not bare or len(units) != 1:
         return wanted
     [unit] = units
-    return tuple(quantity(one.value, unit, one.step) for one in wanted)
+    alike = tuple(quantity(one.value, unit, one.step) for one in wanted)
+    sizes = [one.value for one in readings if one.value.dimension == "length"]
+    if not sizes:
+        return alike
+    nearer = all(
+        abs(other.to("mm") - sizes[0].to("mm")) < abs(one.to("mm") - sizes[0].to("mm"))
+        for one, other in zip(wanted, alike, strict=True)
+        if one.dimension == "length"
+    )
+    return alike if nearer else wanted
 
 
 def _forget_other_times(sentence: Sentence, facts: dict[str, Any]) -> None:

@@ -150,6 +150,16 @@ _NAMES_A_CURE = frozenset({"cure", "cure is", "cure was", "fix", "fix is", "fix 
 """What only says that a cure follows."""
 
 
+_IT = frozenset({"it", "they"})
+_FAILS = frozenset({"fail:past", "fail:now"})
+
+
+def _it_failed(sentence: Sentence) -> Choice | None:
+    """See “it rattles” before a cure: what cured it is not what rattles."""
+    failed = sentence.words[0].low in _IT and sentence.tags(1) & _FAILS
+    return Choice(Kind.FAILURE, 0.85, 1) if failed else None
+
+
 def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None:
     """Read a failure, or a size that is off, that is followed by its cure."""
     found = find_cure(sentence)
@@ -159,7 +169,8 @@ def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None
     start, end = found
     rest = without(sentence, start, end)
     values = find_values(rest)
-    choice = _befallen(rest, choose(rest, values))
+    of_it = _it_failed(rest)
+    choice = of_it or _befallen(rest, choose(rest, values))
     off = choice.kind is Kind.READING and (values.wanted or values.off)
     if choice.confidence < SURE_ENOUGH or choice.doubt is not None:
         return None
@@ -178,7 +189,7 @@ def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None
     if done and not facts.get("disposition") and not elsewhere:
         facts["disposition"] = done
         rest.spans["disposition"] = [words[0]]
-    if not facts.get("part"):
+    if not facts.get("part") and of_it is None:
         facts.update(part_of(sentence))
         rest.spans["part"] = sentence.spans.get("part", [])
     return rest, choice, facts

@@ -29,7 +29,9 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     closing += shut_for_good(sentence)
     why = next(iter(sentence.tagged("because")), len(sentence.words))
     closing = [at for at in closing if at < why and not sentence.words[at].corrected]
-    closing = [at for at in closing if not _coats(sentence, at)]
+    closing = [
+        at for at in closing if not (_coats(sentence, at) or _describes(sentence, at))
+    ]
     if closing and not undone:
         sentence.note("closes", *(sentence.words[at] for at in closing))
         facts["closes"] = True
@@ -60,6 +62,14 @@ def _coats(sentence: Sentence, at: int) -> bool:
     lows = {low for word in sentence.words[at : at + 9] for low in word.low.split(" ")}
     skin = lows & _SKINS and not lows & {"glue", "silicone", "tape", "epoxy", "caulk"}
     return sentence.words[at].low.startswith("seal") and bool(lows & _COATS or skin)
+
+
+def _describes(sentence: Sentence, at: int) -> bool:
+    """See the closed of “ran it in the closed base”: how the base was, nothing done."""
+    noun = sentence.word(at + 1)
+    led = at > 0 and sentence.tags(at - 1) & {"article", "preposition"}
+    thing = noun is not None and (noun.name or noun.tags & {"structure"})
+    return bool(led and thing)
 
 
 _EMPTY = frozenset({"nothing", "no", "not", "never", "nobody", "without"})

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from logbook.plain.understanding import Reading
 from logbook.plain.values.how_far_off import SIGNS, is_off, signed
 from logbook.plain.values.in_state import held_at, held_value
@@ -14,7 +16,7 @@ from logbook.plain.values.senses import (
     timed,
 )
 from logbook.plain.values.walk import UNITS, Values, Walk
-from logbook.plain.words.figures import Word
+from logbook.plain.words.figures import FIGURES, Word
 from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity, quantity
 
@@ -32,7 +34,7 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
         return
     if only_told(walk, at, word):
         return
-    if values.readings and at and "formerly" in sentence.tags(at - 1):
+    if at and "formerly" in sentence.tags(at - 1) and _is_past(walk, at):
         values.conditions += found
         sentence.note("conditions", word)
     elif word.dimension == "time" and not timed(walk):
@@ -71,6 +73,13 @@ def _measured(
         sentence.note("wanted", word)
     else:
         _reading(walk, word, found, unit)
+
+
+def _is_past(walk: Walk, at: int) -> bool:
+    """Tell what a size was from what it is: was 178.45; was 11.9, now 11.6."""
+    later = walk.sentence.words[at + 1 :]
+    now = any(one.low == "now" and two.sort in FIGURES for one, two in pairwise(later))
+    return bool(walk.values.readings) or now
 
 
 _HOLES = frozenset({"hole", "holes"})
@@ -172,10 +181,27 @@ def _reading(walk: Walk, word: Word, found: tuple[Quantity, ...], unit: str) -> 
         walk.what = ""
     if not word.unit and unit == "" and _wants_unit(walk):
         walk.values.unitless = walk.what
-    for value in found:
+    for value in _leg_and_angle(walk, word, found):
         walk.values.readings.append(Reading(value, walk.what, walk.place, walk.state))
     walk.sentence.note("readings", word)
     walk.preposition = ""
+
+
+_ANGLES = frozenset({30, 45, 60})
+_SLANTED = ("chamfer", "bevel")
+
+
+def _leg_and_angle(
+    walk: Walk, word: Word, found: tuple[Quantity, ...]
+) -> tuple[Quantity, ...]:
+    """Give the leg of “chamfer 0.5 x 45”, the wire of “4 x 0.5 mm2”: one size."""
+    if word.dimension == "area" and len(found) > 1:
+        return found[1:]
+    near = walk.sentence.words.index(word)
+    beside = (walk.what, *(one.low for one in (walk.at(near + 1),) if one))
+    slanted = any(said.endswith(_SLANTED) for said in beside)
+    pair = len(found) == len(word.amounts) == len(("leg", "angle"))
+    return found[:1] if slanted and pair and found[1].value in _ANGLES else found
 
 
 def _has_own_name(walk: Walk, word: Word) -> bool:

@@ -13,7 +13,12 @@ from logbook.plain.values.figures import take_figure
 from logbook.plain.values.fitting import fit_to_the_rest
 from logbook.plain.values.in_state import take_state
 from logbook.plain.values.names import measure, name_behind, name_last, names_behind
-from logbook.plain.values.senses import wanted_behind, wants, wants_size
+from logbook.plain.values.senses import (
+    has_to_be,
+    wanted_behind,
+    wants,
+    wants_size,
+)
 from logbook.plain.values.walk import Values, Walk
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
@@ -67,7 +72,7 @@ def _told(walk: Walk, at: int, word: Word) -> None:
         sentence.note("place", word)
     elif "room" in word.tags and _figure_soon(walk, at):
         walk.preposition = "room"
-    elif wants_size(values, word) and wants(walk, at):
+    elif has_to_be(walk, at) or (wants_size(values, word) and wants(walk, at)):
         walk.wanted = True
         walk.preposition = ""
     elif word.name is not None or "place" in word.tags:

@@ -15,6 +15,15 @@ def wants_size(values: Values, word: Word) -> bool:
     return ordered or bool(word.tags & {"wanted", "wanted_after"})
 
 
+def has_to_be(walk: Walk, at: int) -> bool:
+    """See the needs of “slot 4.1, needs 4.4”, not of “needs a 2 A fuse”, “0.3 off”."""
+    word, figure, behind = (walk.at(at + step) for step in range(3))
+    needs = word is not None and word.low in _NEEDS
+    alone = behind is None or behind.sort is Sort.MARK or behind.low in ("for", "to")
+    sized = figure is not None and figure.sort in (Sort.NUMBER, Sort.SIZE)
+    return needs and sized and alone and bool(walk.values.readings)
+
+
 def wants(walk: Walk, at: int) -> bool:
     """Tell whether a number follows within three words."""
     for ahead in (1, 2, 3):
@@ -45,6 +54,8 @@ def _changes(walk: Walk, at: int, word: Word) -> bool:
         return False
     if word.dimension not in ("", "length"):
         return False
+    if _moved(walk, at, following):
+        return True
     after = walk.at(at + 2)
     if before.low == "another" or _still_to_go(following, after):
         return True
@@ -59,6 +70,25 @@ def _changes(walk: Walk, at: int, word: Word) -> bool:
     if before.low not in _TAKES_OFF or following is None:
         return False
     return following.low.split(" ")[0] in ("off", "from", "more", "away")
+
+
+_MOVES = frozenset({"moved", "shifted", "raised", "lowered", "slid", "lengthened"})
+_WAYS = frozenset(
+    {"in", "out", "up", "down", "to", "to the", "left", "right", "forward", "forwards",
+     "back", "backwards", "further", "inwards", "outwards", "towards", "over", "lower",
+     "higher"}
+)  # fmt: skip
+
+
+def _moved(walk: Walk, at: int, following: Word | None) -> bool:
+    """See the 5 of “moved the hole 5 mm in”: how far, and no size of it."""
+    row = walk.sentence.words[:at]
+    marks = [one for one, word in enumerate(row) if word.sort is Sort.MARK]
+    row = row[marks[-1] + 1 :] if marks else row
+    acted = any(one.low in _MOVES for one in row[:2])
+    ends = following is None or following.sort is Sort.MARK
+    way = following is not None and following.low.split(" ")[0] in _WAYS
+    return acted and (ends or way) and not any(one.low == "to" for one in row)
 
 
 def _still_to_go(following: Word | None, after: Word | None) -> bool:
@@ -99,9 +129,9 @@ def only_told(walk: Walk, at: int, word: Word) -> bool:
         and walk.sentence.words[at - 1].low == _ALL
     ):
         return True
-    if _counts_teeth(walk, at):
+    if _counts_teeth(walk, at) or _counts_things(walk, at) or _is_so_many_of(walk, at):
         return True
-    if _is_left(walk, at, word):
+    if _is_left(walk, at, word) or _is_needed(walk, at):
         return True
     if _changes(walk, at, word):
         walk.sentence.note("changed", word)
@@ -123,6 +153,38 @@ def _counts_teeth(walk: Walk, at: int) -> bool:
     named = named and (not noun.tags or bool(noun.tags & {"structure"}))
     later = walk.sentence.words[at + 1 :]
     return named and any(one.has_decimals and one.amounts for one in later)
+
+
+_NO_COUNT = frozenset(
+    {"length_adjective", "off", "off_strong", "place", "is", "article", "preposition",
+     "filler", "fail:now", "measure"}
+)  # fmt: skip
+
+
+def _counts_things(walk: Walk, at: int) -> bool:
+    """See the 8 of “8 turns”, “2 tacks per side”, “riveted at 6 points”: so many."""
+    word, noun = walk.sentence.words[at], walk.at(at + 1)
+    if word.whole is None or word.unit or noun is None or noun.name is not None:
+        return False
+    many = noun.low.endswith("s") and not noun.low.endswith("ss")
+    return noun.sort is Sort.WORD and many and not noun.tags & _NO_COUNT
+
+
+def _is_so_many_of(walk: Walk, at: int) -> bool:
+    """See the 8 of “glued 3 of 8 feet on”: of so many, whatever they are called."""
+    row = walk.sentence.words[max(0, at - 2) : at]
+    led = len(row) > 1 and row[0].whole is not None and row[1].low == "of"
+    return led and walk.sentence.words[at].whole is not None
+
+
+_NEEDS = frozenset({"needs", "need"})
+
+
+def _is_needed(walk: Walk, at: int) -> bool:
+    """See the 2 A of “draws 0.9 A, needs a 2 A fuse”: it is nothing measured."""
+    before = walk.sentence.words[max(0, at - 2) : at]
+    led = any(one.low in _NEEDS for one in before)
+    return led and not walk.wanted and bool(walk.values.readings)
 
 
 _AT_MOST = frozenset({"max", "max.", "maximum", "at most", "no more than",

@@ -79,7 +79,7 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     lows = {word.low for word in inside}
     spoils = sentence.lexicon.clauses["spoils"]
     held = lows & {"in the vise", "in the vice"}
-    worked = _ends_well(sentence, inside)
+    worked = ends_well(sentence, inside)
     advised = _advised(sentence, at, end)
     if worked or advised:
         spoils = spoils - {"first"}
@@ -111,11 +111,18 @@ def _took_so_long(words: list[Word]) -> bool:
     )
 
 
-def _ends_well(sentence: Sentence, words: list[Word]) -> bool:
-    """See what a clause says of itself at its end: printing slower cured it."""
+_OF_IT = frozenset({"it", "that", "this", "them"})
+
+
+def ends_well(sentence: Sentence, words: list[Word], *, of_it: bool = False) -> bool:
+    """See what a clause says of itself at its end: printing slower cured it.
+
+    `of_it` where it must say so of what went wrong.
+    """
     said = " ".join(word.low for word in words).split(" ")
     known = sentence.lexicon.clauses["worked"]
-    return any(" ".join(said[-size:]) in known for size in (1, 2, 3))
+    named = said[-1] in _OF_IT or not of_it
+    return named and any(" ".join(said[-size:]) in known for size in (1, 2, 3))
 
 
 _ADVICE = frozenset({"make:base", "close:base", "use:base", "rework:base"})

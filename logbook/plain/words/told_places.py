@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.states import STATE, acts, is_read
 
 _AT = frozenset({"at", "@", "on", "near"})
-_WAYS = frozenset({"out", "down", "up", "over", "back"})
+_WAYS = frozenset({"out", "down", "up", "back"})
 """Before it, telling which way it lies: 2.01 out at the flange."""
 _MOST_WORDS = 3
 _NO_PLACE = frozenset(
@@ -31,9 +31,10 @@ def join_places(words: list[Word], line: str) -> list[Word]:
     """Join “at the plug” beside a value as the place it was read at."""
     if not words or words[-1].low == "?" or any(acts(word) for word in words):
         return words
+    both = _both_sides(words)
 
     def join(words: list[Word], at: int) -> tuple[int, Word] | None:
-        if _is_a_side(words, at):
+        if _is_a_side(words, at) or (both and _before_border(words, at)):
             side = replace(join_words(line, words[at : at + 2]), corrected=False)
             return 2, replace(side, tags=frozenset({"place", "structure"}))
         first = _noun_behind(words, at)
@@ -79,6 +80,29 @@ def _is_a_side(words: list[Word], at: int) -> bool:
     alone = before is not None and before.sort is Sort.MARK and len(values) == 1
     told = told or (alone and at + 2 == len(words))
     return ends and plain and told and not words[at].tags & (_NO_PLACE - {"tool"})
+
+
+def _is_border(word: Word) -> bool:
+    return word.low.split(" ")[-1] in _BORDERS
+
+
+def _before_border(words: list[Word], at: int) -> bool:
+    """See the latch of “latch side 1978”."""
+    if at + 2 >= len(words) or words[at].sort is not Sort.WORD or words[at].name:
+        return False
+    plain = not words[at].tags & (_NO_PLACE - {"room"}) and not _is_border(words[at])
+    return plain and _is_border(words[at + 1]) and words[at + 2].sort in FIGURES
+
+
+def _both_sides(words: list[Word]) -> bool:
+    """See “hinge side 1981, latch side 1978”: places, by the one beside the other."""
+    named = [
+        word
+        for at, word in enumerate(words[:-1])
+        if _is_border(word) and " " in word.low and words[at + 1].sort in FIGURES
+    ]
+    apart = [at for at in range(len(words)) if _before_border(words, at)]
+    return len(named) + len(apart) > 1
 
 
 def _is_thing(word: Word) -> bool:

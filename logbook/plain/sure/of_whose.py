@@ -1,0 +1,96 @@
+"""Signs that what a line tells is of another thing than the part it was put to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.plain.named.unnamed import which_part
+from logbook.plain.sure.unread import Unread
+from logbook.plain.understanding import Doubt
+from logbook.plain.words.figures import FIGURES, Sort, Word
+
+_NEAR = frozenset({"at", "at the", "near", "near the", "beside"})
+_FOR_IT = frozenset({"for", "for the"})
+_LIES = frozenset({"in", "in the", "on", "on the", "under", "against"})
+_SAYS_LITTLE = frozenset({"never_part", "filler"})
+_THINGS = frozenset({"channel_nouns", "not_bench"})
+
+
+def told_of_another(reading: Unread) -> Iterator[Doubt]:
+    """See “channel 0.5 too shallow for the cable”: told of what lies there only."""
+    line, sentence = reading.line, reading.sentence
+    spans = [
+        at for at, one in enumerate(sentence.words) if reading.of_fact(one, "part")
+    ]
+    led = spans[0] - 1 if spans else 0
+    while led > 0 and "article" in sentence.tags(led):
+        led -= 1
+    told = sentence.words[led].low
+    if led < 1 or told not in _NEAR | _FOR_IT | _LIES:
+        return
+    for_it = told in _FOR_IT or (told in _NEAR and line.facts.part_is_new)
+    for word in sentence.words[:led]:
+        if word.sort in FIGURES or word.sort is Sort.MARK:
+            return
+        thing = not word.tags - _SAYS_LITTLE or bool(word.tags & _THINGS)
+        noun = word.sort is Sort.WORD and word.name is None
+        other = (thing and reading.unread(word)) or (
+            for_it and (thing or "structure" in word.tags)
+        )
+        if noun and other:
+            yield which_part((word.low,), (line.facts.part,))
+
+
+def _part_at(reading: Unread, at: int) -> str:
+    """Give the other part that is named at a place, an article before it or not."""
+    at += 1 if "article" in reading.sentence.tags(at) else 0
+    word = reading.sentence.word(at)
+    return _other(reading, word) if word is not None else ""
+
+
+def _other(reading: Unread, word: Word) -> str:
+    named = word.name is not None and word.name.role in ("part", "piece")
+    thing = (word.name.owner or word.name.thing) if named and word.name else ""
+    return "" if thing == reading.line.facts.part else thing
+
+
+def is_in_the_other(reading: Unread) -> Iterator[Doubt]:
+    """See “lamp hole in the base 12.2”: the hole for it is the base's."""
+    words, part = reading.sentence.words, reading.line.facts.part
+    openings = reading.sentence.lexicon.names["openings"]
+    for at, word in enumerate(words[:-2]):
+        own = word.name is not None and word.name.thing == part
+        made = words[at + 1].low in openings and words[at + 1].name is None
+        lies = words[at + 2].low.split(" ")[0] in ("in", "on", "of")
+        if own and made and lies and (other := _part_at(reading, at + 3)):
+            yield which_part((other,), (part,))
+
+
+def told_before_it(reading: Unread) -> Iterator[Doubt]:
+    """See “lid off: 41 C on the lamp”: the part was told before what was read."""
+    part = reading.line.facts.part
+    row: list[Word] = []
+    for word in reading.sentence.words:
+        if word.sort is Sort.MARK and word.low in ",;:.":
+            row = []
+            continue
+        row.append(word)
+    if any(reading.of_fact(word, "readings") for word in row) and part:
+        named = [word for word in row if word.name is not None]
+        others = [one for word in named if (one := _other(reading, word))]
+        if others and len(others) == len(named):
+            yield which_part(others, (part,))
+
+
+_BOTH_FAIL = ("rub", "foul", "hit", "jam", "bind", "bound", "collide", "clash")
+
+
+def did_it_to(reading: Unread) -> Iterator[Doubt]:
+    """See “lamp melted the gate”: it was done to the gate."""
+    told = reading.told_at
+    word = reading.sentence.words[told]
+    both = word.low.startswith(_BOTH_FAIL)
+    led = any(one.name for one in reading.sentence.words[: max(told, 0)])
+    done = told > 0 and "fail:past" in word.tags and not both and led
+    if done and reading.line.facts.part and (other := _part_at(reading, told + 1)):
+        yield which_part((other,), (reading.line.facts.part,))
