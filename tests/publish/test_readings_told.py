@@ -7,17 +7,12 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 OFF = "tried, but no piece of it came out as drawn"
 NOT_HELD = "tried, but no piece that came out as drawn has held"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def pages(stand: Stand) -> tuple[str, str]:
@@ -107,3 +102,32 @@ def test_a_piece_worked_on_is_judged_by_what_it_reads_now(stand: Stand) -> None:
     notes, guide = pages(stand)
     assert "| 178.2 mm, later 180.1 mm | within |" in notes
     assert "180.1 mm, within the limits (build 2)" in guide
+
+
+def test_pieces_of_one_size_share_a_row_by_number_where_none_between_is_unread(
+    drawn: Stand,
+) -> None:
+    told(drawn, "part", "rail", "--dimension", "length=550 ±0.5")
+    told(drawn, "build", "build 1")
+    for _ in range(6):
+        told(drawn, "piece", "rail")
+    for number, read in (
+        (3, "549.8"),
+        (1, "550.2"),
+        (2, "550.1"),
+        (4, "551"),
+        (6, "550"),
+    ):
+        told(drawn, "measure", f"rail-{number}", "length", read)
+    notes = drawn.look("notes", "--print")[1]
+    rows = [one for one in notes.splitlines() if one.startswith("| rail-")]
+    cells = [[cell.strip() for cell in one.strip("|").split("|")] for one in rows]
+    assert [(one[0], one[3], one[4]) for one in cells] == [
+        (
+            "rail-1 to rail-3, 3 pieces",
+            "550.2 mm, 550.1 mm, 549.8 mm, in this order",
+            "within",
+        ),
+        ("rail-4", "551 mm", "off drawing"),
+        ("rail-6", "550 mm", "within"),
+    ]

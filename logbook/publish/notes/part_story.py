@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import groupby
 
@@ -99,7 +100,7 @@ def _story(
         revisions=tuple(
             _revision_line(snapshot, r) for r in revisions_of(snapshot, part)
         ),
-        pieces=tuple(_piece_lines(snapshot, pieces_of(snapshot, part))),
+        pieces=tuple(_piece_lines(snapshot, _in_order(snapshot, part))),
         measured=tuple(_measured(snapshot, part)),
         asked=tuple(q.what for q in questions(snapshot, part) if not q.answer),
         faults=tuple(fault_of(snapshot, entry, spoken) for entry in entries),
@@ -152,24 +153,58 @@ def _piece_facts(snapshot: Snapshot, piece: workshop.Piece) -> str:
 
 
 def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
-    for piece in pieces_of(snapshot, part):
-        revision = snapshot.find(piece.revision, design.Revision)
-        for item in characteristics_of(snapshot, part):
-            taken = readings_of(snapshot, piece, item)
-            if not taken:
-                continue
-            drawn = dimension(snapshot, revision, item)
-            placed = [one for one in taken if one.reading.place]
-            suits = made_to_suit(snapshot, item)
-            held = limits_held(snapshot.project, drawn)
-            judged = verdict(snapshot, held, taken)
-            yield Measured(
-                piece=piece.title,
-                what=item.title,
-                drawn=held_text(held),
-                became=", ".join(_became(placed or taken)),
-                verdict=f"made to suit “{suits.title}”" if suits else judged,
-            )
+    """Tell each size of each piece; several pieces alike in a row are told as one."""
+    pieces = _in_order(snapshot, part)
+    for item in characteristics_of(snapshot, part):
+        told = enumerate(_of_piece(snapshot, piece, item) for piece in pieces)
+        read = [(at, row) for at, row in told if row is not None]
+        gapless = ((at - count, row) for count, (at, row) in enumerate(read))
+        for _, alike in groupby(gapless, lambda one: (one[0], *_same(one[1]))):
+            yield from _together(tuple(row for _, row in alike))
+
+
+def _same(row: Measured) -> tuple[str, str]:
+    return row.drawn, row.verdict
+
+
+def _in_order(snapshot: Snapshot, part: Part) -> list[workshop.Piece]:
+    return sorted(pieces_of(snapshot, part), key=lambda piece: piece.number)
+
+
+def _of_piece(
+    snapshot: Snapshot, piece: workshop.Piece, item: design.Characteristic
+) -> Measured | None:
+    taken = readings_of(snapshot, piece, item)
+    if not taken:
+        return None
+    revision = snapshot.find(piece.revision, design.Revision)
+    drawn = dimension(snapshot, revision, item)
+    placed = [one for one in taken if one.reading.place]
+    suits = made_to_suit(snapshot, item)
+    held = limits_held(snapshot.project, drawn)
+    judged = verdict(snapshot, held, taken)
+    return Measured(
+        piece=piece.title,
+        what=item.title,
+        drawn=held_text(held),
+        became=", ".join(_became(placed or taken)),
+        verdict=f"made to suit “{suits.title}”" if suits else judged,
+    )
+
+
+def _together(rows: Sequence[Measured]) -> Iterator[Measured]:
+    """Give rows of one size as one, where each piece has a single value."""
+    single = all(_SINGLE.fullmatch(row.became) for row in rows)
+    if len(rows) <= _IN_A_ROW or not single:
+        yield from rows
+        return
+    values = ", ".join(row.became for row in rows)
+    name = f"{rows[0].piece} to {rows[-1].piece}, {len(rows)} pieces"
+    yield replace(rows[0], piece=name, became=f"{values}, in this order")
+
+
+_SINGLE = re.compile(r"[^,()]+")
+"""What a piece became where it is one value, of no place and read once."""
 
 
 def _became(taken: Sequence[Taken]) -> Iterator[str]:
