@@ -170,7 +170,7 @@ def _sizes(line: Understanding) -> Iterator[_Row]:
     if not facts.readings:
         yield "what", "dimension", facts.what
     for size in facts.drawn:
-        yield "drawn", "drawn", f"{size.what} {size.size}"
+        yield "drawn", "drawn", f"{size.what} {size.size}".strip()
     yield "thickness", "thickness", str(facts.thickness or "")
     yield "absent", "value", facts.absent.value if facts.absent else ""
     yield "wanted", "wanted", "" if apart else _together(facts.wanted)

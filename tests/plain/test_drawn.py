@@ -12,10 +12,11 @@ from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
 from logbook.records.kinds.design import Characteristic, Part
-from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.happenings import Deviation, Note
 from logbook.records.making.drafts import Draft
 from tests.plain.fresh import DEMO
 from tests.plain.judge import NOW, of_parts
+from tests.plain.on_record import on_record
 from tests.plain.records_of import drafted, known, world
 
 
@@ -159,3 +160,43 @@ def test_a_size_may_be_drawn_of_a_part_nobody_named_yet(
 def test_without_a_name_for_the_size_nothing_is_drawn(says: str) -> None:
     line = understand(says, DEMO)
     assert line.kind is not Kind.DRAWN
+
+
+@pytest.mark.parametrize(
+    ("says", "limits", "off"),
+    [
+        ("base opening 181.6, drawn 180 ±1.2", ("178.8 mm", "181.2 mm"), ["180 mm"]),
+        ("base opening 179.9 should be 180 ±1.2", ("178.8 mm", "181.2 mm"), []),
+        ("base opening 179.9, drawn 180 +0.5/-0", ("180.0 mm", "180.5 mm"), ["180 mm"]),
+        ("base opening 180.2 (nominal 180 +0.5/-0)", ("180.0 mm", "180.5 mm"), []),
+        (
+            "base opening left 181.4, right 180.1, drawn 180 ±1.2",
+            ("178.8 mm", "181.2 mm"),
+            ["180 mm"],
+        ),
+    ],
+)
+def test_limits_told_with_a_reading_are_kept_of_its_size(
+    says: str, limits: tuple[str, str], off: list[str]
+) -> None:
+    line = understand(says, DEMO)
+    assert line.kind is Kind.READING
+    records = drafted(line, world(known(DEMO)))
+    [opening] = [one for one in records if isinstance(one, Characteristic)]
+    assert str(opening.nominal) == "180 mm"
+    assert (str(opening.lower_limit), str(opening.upper_limit)) == limits
+    deviations = [one for one in records if isinstance(one, Deviation)]
+    assert [str(one.wanted) for one in deviations] == off
+
+
+def test_limits_on_record_are_left_by_those_told_with_a_reading() -> None:
+    snapshot = on_record(DEMO, "base opening drawn 180 ±1.2")
+    draft = Draft(snapshot, NOW + timedelta(hours=2))
+    draft_line(draft, understand("base opening 180.3, drawn 180 ±0.5", DEMO))
+    assert not [one for one in draft.records if isinstance(one, Characteristic)]
+    assert any("left as it is" in one for one in draft.remarks)
+
+
+def test_a_size_without_limits_tells_none() -> None:
+    line = understand("base opening 181.6, drawn 180", DEMO)
+    assert line.facts.drawn == ()

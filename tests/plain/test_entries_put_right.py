@@ -184,3 +184,27 @@ def test_a_figure_said_anew_puts_right_what_was_read_just_before(
 def test_a_figure_of_something_else_puts_nothing_right(first: str, says: str) -> None:
     line = asked(says, on_record(first))
     assert line.amends is None
+
+
+def test_the_number_of_a_piece_is_no_figure_of_what_is_put_right() -> None:
+    snapshot = on_record("base 1 opening 178.9", "base 2 opening 178.6")
+    for says in ("opening of base 1 was 178.4 not 178.9", "base 1 178.4 not 178.9"):
+        line = asked(says, snapshot)
+        assert line.question is not None
+        assert "178.9 mm is on record" in line.question.question
+        assert "put 178.4 mm there" in line.question.question
+
+
+def test_what_is_neither_read_nor_drawn_is_asked_before_it_is_wanted() -> None:
+    snapshot = on_record("base opening 179.2 should be 180")
+    line = asked("base opening is 178.6 not 178.9", snapshot)
+    assert line.question is not None
+    assert "178.9 mm is on no record" in line.question.question
+    _, only_measured, _ = line.question.choices
+    draft = told(line, only_measured, snapshot)
+    assert not [one for one in draft.new if isinstance(one, Deviation)]
+    assert [
+        str(r.value) for one in draft.new if isinstance(one, Run) for r in one.readings
+    ] == ["178.6 mm"]
+    plain = asked("base opening is 178.6 not 180", snapshot)
+    assert plain.verdict is Verdict.TAKEN

@@ -237,3 +237,37 @@ def test_one_of_them_is_asked_whatever_the_list_says(says: str) -> None:
 def test_the_newest_of_what_is_needed_once_is_meant_unasked(says: str) -> None:
     line = held(says, made_in_turn(*THREE))
     assert line.question is None or line.question.about != "which pieces"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "both upper legs weighed: left 41.2 g, right 41.0",
+        "both upper legs: front 402, rear 403",
+        "two upper legs 402 left and 403 right",
+    ],
+)
+def test_as_many_sides_as_pieces_are_asked_whether_they_are_the_pieces(
+    says: str,
+) -> None:
+    snapshot = with_pieces("upper leg 1 length 400.2")
+    line = held(says, snapshot)
+    assert line.question is not None
+    assert line.question.about == "sides"
+    one_of_each, places_of_each, _ = line.question.choices
+    apart = answered(line, line.question, one_of_each, WORDS)
+    draft = draft_line(Draft(snapshot, NOW), apart)
+    runs = [one for one in draft.new if isinstance(one, Run)]
+    assert [len(run.readings) for run in runs] == [1, 1]
+    assert len({run.piece.id for run in runs if run.piece}) == len(runs)
+    every = answered(line, line.question, places_of_each, WORDS)
+    draft = draft_line(Draft(snapshot, NOW), every)
+    assert [len(one.readings) for one in draft.new if isinstance(one, Run)] == [2, 2]
+
+
+@pytest.mark.parametrize(
+    "says", ["both upper legs 402", "upper leg left 402, right 403"]
+)
+def test_places_of_one_piece_and_one_value_of_both_are_not(says: str) -> None:
+    line = held(says, with_pieces("upper leg 1 length 400.2"))
+    assert line.verdict is Verdict.TAKEN

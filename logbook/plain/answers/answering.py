@@ -13,10 +13,11 @@ from dataclasses import replace
 from logbook.plain.answers.accepted import NOTE_ANSWERS, unfit
 from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
+from logbook.plain.answers.known_readings import of_wanted
 from logbook.plain.answers.of_part import names_size, of_size_named, part_answered
 from logbook.plain.answers.slip_settled import settled
 from logbook.plain.answers.which_it import of_it, of_none, with_part_for_it
-from logbook.plain.answers.which_pieces import of_so_many, of_these
+from logbook.plain.answers.which_pieces import of_sides, of_so_many, of_these
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
 from logbook.plain.named.named_steps import of_step_answered
@@ -232,6 +233,8 @@ _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "answers": _of_fault,
     "pieces": of_so_many,
     "which pieces": of_these,
+    "sides": of_sides,
+    "wanted": of_wanted,
 }
 """What an answer makes of the line, by what the doubt is about."""
 

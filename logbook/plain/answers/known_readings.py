@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.answers.amended import PUT_RIGHT, asked_to_amend
+from logbook.plain.answers.which_size import called
 from logbook.plain.sure.unread import PUTS_RIGHT, SO_OR_NOTE
 from logbook.plain.told.put_right import puts_right
 from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
@@ -54,7 +55,38 @@ def held_to_readings(
         doubt = Doubt("amend", question, choices)
         plain = replace(line, doubts=() if _stands(line) else line.doubts)
         return asked_to_amend(plain, doubt, entry, _with(entry, taken.reading, new))
+    return _held_to_drawing(line, snapshot, parts[0], answered)
+
+
+def _held_to_drawing(
+    line: Understanding, snapshot: Snapshot, part: Part, answered: Collection[str]
+) -> Understanding:
+    """Give “12.9 not 12.7”, asked first where 12.7 was neither read nor is drawn."""
+    facts = line.facts
+    item = called(snapshot, part, facts.what)
+    drawn = item.nominal if item is not None else None
+    if not _stands(line) or not _NOT_SO.search(line.line) or drawn is None:
+        return line
+    for wanted in facts.wanted[:1]:
+        question = (
+            f"{wanted} is on no record of {facts.what}, which is drawn {drawn}: "
+            f"should it be {wanted}?"
+        )
+        if not _alike(drawn, wanted) and question not in answered:
+            doubt = Doubt("wanted", question, (IT_SHOULD, IT_IS_SO, *_NOTE))
+            return replace(line, doubts=(doubt, *line.doubts))
     return line
+
+
+IT_SHOULD = "it should"
+IT_IS_SO = "no, only what was measured"
+
+
+def of_wanted(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the reading with what is denied as what it should be, or without it."""
+    wanted = line.facts.wanted if answer == IT_SHOULD else ()
+    left = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, facts=replace(line.facts, wanted=wanted), doubts=left)
 
 
 _VALUE = r"\d+(?:[.,]\d+)?"
@@ -149,12 +181,19 @@ def _may_correct(line: Understanding) -> bool:
 def _of_the_size(
     line: Understanding, snapshot: Snapshot, part: Part
 ) -> Iterator[Taken]:
-    """Go through the readings it may be, those at the place that is told first."""
+    """Go through the readings it may be, those at the place that is told first.
+
+    Only those of the piece it names, and of the value it denies.
+    """
     places = {one.place.casefold() for one in line.facts.readings if one.place}
+    number = _FIGURE.findall(line.facts.piece.replace("-", " "))[-1:]
+    denied = line.facts.wanted[:1] if _NOT_SO.search(line.line) else ()
     found = [
         taken
         for piece in reversed(pieces_of(snapshot, part))
         for taken in reversed(readings_of(snapshot, piece))
+        if not number or str(piece.number) in number
+        if not denied or _alike(taken.reading.value, denied[0])
     ]
     found.sort(key=lambda taken: taken.reading.place.casefold() not in places)
     return iter(found)
@@ -165,7 +204,7 @@ def _other_figure(line: Understanding, reading: Reading) -> Quantity | None:
     if not isinstance(reading.value, Quantity) or reading.value.metal:
         return None
     figures = []
-    for said in _FIGURE.findall(line.line):
+    for said in _FIGURE.findall(_without_names(line)):
         try:
             figures.append(parse_quantity(said, reading.value.unit))
         except (BadInput, NeedsAnswer):
@@ -175,6 +214,15 @@ def _other_figure(line: Understanding, reading: Reading) -> Quantity | None:
 
 
 _TWO = 2
+
+
+def _without_names(line: Understanding) -> str:
+    """Give the line without the numbers that say which piece it is: foot 1."""
+    text = line.line
+    for fact in ("part", "piece", "revision"):
+        for span in line.words.get(fact, ()):
+            text = text[: span.start] + " " * (span.end - span.start) + text[span.end :]
+    return text
 
 
 def _last_said(line: Understanding, reading: Reading) -> Quantity | None:

@@ -32,10 +32,36 @@ def held_to_pieces(
 
     What was `answered` is not asked again.
     """
-    doubt = _doubt(line, snapshot)
-    if doubt is None or doubt.question in answered:
-        return line
-    return replace(line, doubts=(doubt, *line.doubts))
+    for doubt in (_by_sides(line), _doubt(line, snapshot)):
+        if doubt is not None and doubt.question not in answered:
+            return replace(line, doubts=(doubt, *line.doubts))
+    return line
+
+
+ONE_OF_EACH = "one value of each piece"
+PLACES_OF_EACH = "each piece at all these places"
+
+
+def _by_sides(line: Understanding) -> Doubt | None:
+    """Ask of “both legs: left 41.2 g, right 41.0”: two pieces, or places of each."""
+    facts = line.facts
+    count = len(facts.pieces) or facts.so_many
+    places = [one.place for one in facts.readings if one.place and not one.piece]
+    told = line.kind is Kind.READING and line.verdict is Verdict.TAKEN
+    if not told or count < 2 or not len({*places}) == len(facts.readings) == count:
+        return None
+    question = f"{', '.join(places)}: one of the pieces each, or places on every piece?"
+    return Doubt("sides", question, (ONE_OF_EACH, PLACES_OF_EACH, "only a note"))
+
+
+def of_sides(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the line with one value of each piece, or with all of each."""
+    facts = line.facts
+    if answer == ONE_OF_EACH:
+        apart = enumerate(facts.readings, 1)
+        readings = tuple(replace(one, piece=number) for number, one in apart)
+        facts = replace(facts, readings=readings)
+    return _told(line, doubt, facts)
 
 
 def _doubt(line: Understanding, snapshot: Snapshot) -> Doubt | None:

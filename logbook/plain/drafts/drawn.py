@@ -8,12 +8,12 @@ from logbook.errors import BadInput
 from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref
 from logbook.plain.understanding import Understanding
 from logbook.quantity import Quantity
-from logbook.records.kinds.design import Part
+from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Note
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.workshop import Stock
 from logbook.records.making.drafts import Draft
-from logbook.records.sizes.limits import parse_drawn
+from logbook.records.sizes.limits import Drawn, parse_drawn
 
 
 def draft_stock(draft: Draft, line: Understanding) -> Draft:
@@ -73,7 +73,8 @@ def _what_is_left(draft: Draft, line: Understanding, left: Quantity) -> Draft:
     return draft
 
 
-def _differs(known: Quantity | None, said: Quantity | None) -> bool:
+def differs(known: Quantity | None, said: Quantity | None) -> bool:
+    """Tell whether another size is told than the one on record."""
     if known is None or said is None:
         return False
     alike = known.dimension == said.dimension
@@ -102,18 +103,23 @@ def draft_drawn(draft: Draft, line: Understanding) -> Draft:
     for told in facts.drawn:
         size = parse_drawn(told.size, draft.snapshot.project.unit)
         item = draft.characteristic(part, told.what)
-        if _differs(item.nominal, size.nominal):
+        if differs(item.nominal, size.nominal):
             raise BadInput(
                 f"{part.title} {item.title} is drawn {item.nominal} on record; "
                 f"accepted: a revision, {part.title} new rev: {told.what} {told.size}"
             )
-        draft.amend(
-            replace(
-                item,
-                nominal=size.nominal,
-                lower_limit=size.lower or item.lower_limit,
-                upper_limit=size.upper or item.upper_limit,
-            )
-        )
+        define(draft, item, size)
     make_entry(draft, Note, line, part=part.ref)
     return draft
+
+
+def define(draft: Draft, item: Characteristic, size: Drawn) -> None:
+    """Draw a dimension so; a limit it has stays where the size gives none."""
+    draft.amend(
+        replace(
+            item,
+            nominal=size.nominal,
+            lower_limit=size.lower or item.lower_limit,
+            upper_limit=size.upper or item.upper_limit,
+        )
+    )

@@ -17,8 +17,8 @@ from logbook.plain.drafts.drafting import (
 )
 from logbook.plain.drafts.drawn import draft_drawn, draft_stock
 from logbook.plain.drafts.failures import draft_failure
+from logbook.plain.drafts.measured import draft_measured
 from logbook.plain.drafts.of_each import each_piece
-from logbook.plain.drafts.sizes import draft_readings
 from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.records.kinds.happenings import (
@@ -99,7 +99,7 @@ def _question(draft: Draft, line: Understanding) -> Draft:
 
 
 _MAKERS: dict[Kind, Callable[[Draft, Understanding], Draft]] = {
-    Kind.READING: draft_readings,
+    Kind.READING: draft_measured,
     Kind.STOCK: draft_stock,
     Kind.DRAWN: draft_drawn,
     Kind.FIT: draft_note,

@@ -142,7 +142,7 @@ def _reading(
         at=draft.when,
         what=name,
         value=value,
-        place=(said.place if said else "") or facts.place,
+        place=said.place if said else facts.place,
         state=said.state if said else "",
         room=facts.room,
         after=facts.hours or facts.minutes,

@@ -5,15 +5,18 @@ They define the part. Where something was measured too, the line tells a reading
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
+from logbook.errors import LogbookError
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.understanding import DrawnSize, Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence, parts_named
+from logbook.quantity import Quantity
+from logbook.records.sizes.limits import Drawn, parse_drawn
 
 _DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom.", "drawing", "cad"})
 _HAPPENED = frozenset({
@@ -85,6 +88,42 @@ def sizes_drawn(sentence: Sentence) -> tuple[DrawnSize, ...]:
                 "drawn", *name, figure, *([limits] if limits and close else [])
             )
     return tuple(found)
+
+
+def limits_told(sentence: Sentence, told: Mapping[str, Any]) -> dict[str, Any]:
+    """Give the limits told with a reading: 28.12, drawn 28.0 ±0.05.
+
+    Where it is within them, nothing else was wanted.
+    """
+    wanted = sentence.spans.get("wanted", [])
+    limits = [at for at in sentence.sorts(Sort.TOLERANCE) if at]
+    names = {one.what for one in told["readings"]}
+    if len(limits) != 1 or len(wanted) != 1 or len(names) != 1:
+        return {}
+    [at], [what] = limits, names
+    unit = told["readings"][0].value.unit
+    size = sentence.between(at - 1, at)
+    try:
+        drawn = parse_drawn(size, unit)
+        within = all(_within(one.value, drawn) for one in told["readings"])
+    except LogbookError:
+        return {}
+    if sentence.words[at - 1] is not wanted[0]:
+        return {}
+    sentence.note("drawn", sentence.words[at])
+    bare = unit == sentence.vocabulary.unit or size[-1:].isalpha()
+    facts = {"drawn": (DrawnSize(what, size if bare else f"{size} {unit}"),)}
+    if not within:
+        return facts
+    sentence.note("drawn", *sentence.spans.pop("wanted"))
+    return {**facts, "wanted": ()}
+
+
+def _within(value: Quantity, drawn: Drawn) -> bool:
+    """Tell whether a value is within both limits."""
+    low, high = drawn.lower, drawn.upper
+    above = low is None or value.to(low.unit) >= low.value
+    return above and (high is None or value.to(high.unit) <= high.value)
 
 
 def _names(word: Word) -> bool:

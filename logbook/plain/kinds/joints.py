@@ -71,7 +71,8 @@ def counted(sentence: Sentence, _: Values) -> Choice | None:
         return None  # Took three tries, but the angle reads 90.5.
     listed = sentence.tagged("list_says")
     used = sentence.tagged("used")
-    left = sentence.tagged("count_left")
+    sides = any(word.low == "right" for word in sentence.words)
+    left = [] if sides else sentence.tagged("count_left")
     whole = [
         at
         for at, word in enumerate(sentence.words)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.named.ends_of_names import is_headed
+from logbook.plain.named.names import singular
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
@@ -128,7 +130,7 @@ def _of_two_parts(sentence: Sentence) -> bool:
         for word, figure in pairwise(sentence.words)
         if word.name and word.name.role == "part" and figure.sort in FIGURES
     }
-    if len(beside) > 1 or _each_of_its_own(sentence):
+    if len(beside) > 1 or _each_of_its_own(sentence) or _thing_beside(sentence):
         return True
     told: list[str] = []
     for start, end in clauses(sentence):
@@ -141,6 +143,31 @@ def _of_two_parts(sentence: Sentence) -> bool:
         if named and figures and named not in told:
             told.append(named)
     return len(told) > 1
+
+
+def _thing_beside(sentence: Sentence) -> bool:
+    """See the foot of “cable weighs 12 g, foot 9 g”: a thing, and no size of another.
+
+    So are the end of a known part's name, and what has a weight of its own.
+    """
+    words, parts = sentence.words, sentence.named("part")
+    for at in sentence.sorts(*FIGURES)[1:]:
+        first = at - 1
+        while first > 1 and words[first].tags & {"is", "measure"}:
+            first -= 1
+        noun, led = words[first], words[first - 1]
+        begins = led.low in {",", ";", *_LEADS} or "article" in led.tags
+        plain = noun.sort is Sort.WORD and noun.name is None
+        if not (begins and plain and parts and parts[0] < first - 1):
+            continue
+        weighs = words[at].dimension == "mass" and not noun.tags - _OF_STUFF
+        ends = noun.low in sentence.lexicon.names["alone"] and any(
+            is_headed(sentence.lexicon, name, (noun.low,))
+            for name in sentence.vocabulary.containing(singular([noun.low]))
+        )
+        if weighs or ends:
+            return True
+    return False
 
 
 def _drawn_of_another(sentence: Sentence) -> bool:

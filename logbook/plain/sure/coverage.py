@@ -25,7 +25,7 @@ _CHOSEN = frozenset(
     {"others", "cause", "instead_of", "met_by_others", "disposition"}
 )  # fmt: skip
 _KEPT: dict[Kind, frozenset[str]] = {
-    Kind.READING: _SIZES | {"others", "cause"},
+    Kind.READING: _SIZES | {"others", "cause", "drawn"},
     Kind.STOCK: frozenset({"material", "stock", "readings", "wanted", "remaining"}),
     Kind.DRAWN: frozenset({"drawn", "material", "thickness"}),
     Kind.FIT: frozenset(),
@@ -183,6 +183,7 @@ _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
     "so_many": tells_of_each,
     "readings": _one_size,
     "wanted": _wanted,
+    "drawn": lambda _, facts: bool(facts.part),
     "fitted": lambda kind, _: kind is not Kind.JOINT,
     "off": lambda _, facts: not facts.readings,
     "off_sense": lambda _, facts: not facts.readings,

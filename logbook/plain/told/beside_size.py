@@ -16,7 +16,7 @@ from logbook.plain.words.spread import spread
 from logbook.quantity import Quantity, parse_quantity
 
 Read = Callable[[str], Understanding]
-PutBack = Callable[[Understanding, re.Match[str]], Understanding | None]
+PutBack = Callable[[Understanding, re.Match[str]], Understanding]
 
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _UNIT = r"(?:\s*(?:mm|cm|m|in|°C|deg|%)(?!\w))?"
@@ -35,12 +35,6 @@ _ALLOWED = re.compile(
     rf"(?i)[,;]?\s*(?:\(\s*)?(?:\b{_SAID_TO_BE}{_FROM}|(?<=\()){_RANGE}(?:\s*\))?,?"
 )
 """Of what is allowed: should be between 6.1 and 6.2, (2.2 to 2.5)."""
-_DRAWN_WITHIN = re.compile(
-    rf"(?i)(?<=\d)(?P<own>{_UNIT})[,;]?\s+(?:\(\s*)?(?:drawn(?:\s+as)?|nominal|{_SAID_TO_BE})"
-    rf":?\s+(?P<drawn>{_NUMBER})(?P<unit>{_UNIT})\s*(?:±|\+/?-)\s*"
-    rf"(?P<by>{_NUMBER}){_UNIT}(?![\w/]|[.,]\d)(?:\s*\))?,?"
-)
-"""Of what is drawn with its limits: drawn 10.0 ±0.05, should be 60 ±0.2."""
 _TRIED = re.compile(
     r"(?i)(?:\s*[,;]\s*(?:because\s+|since\s+|as\s+)?|\s+(?:because|since|as)\s+)"
     rf"(?P<said>{_NUMBER}{_UNIT}\s+(?:was|is|had been)\s+"
@@ -63,9 +57,7 @@ def read_apart(line: str, read: Read) -> Understanding | None:
             continue
         apart = (one for span in spans for one in _words(line, *span))
         words = (*told.content, *apart)
-        back = put_back(replace(told, line=line, content=words), match)
-        if back is not None:
-            return back
+        return put_back(replace(told, line=line, content=words), match)
     return None
 
 
@@ -75,12 +67,10 @@ def _beside(line: str) -> Iterator[tuple[Spans, re.Match[str], PutBack]]:
         yield spans, match, with_unit
     for pattern, put_back in (
         (_ALLOWED, _with_limits),
-        (_DRAWN_WITHIN, _with_drawn),
         (_TRIED, _with_tried),
     ):
         for match in pattern.finditer(line):
-            start = match.end("own") if put_back is _with_drawn else match.start()
-            yield ((start, match.end()),), match, put_back
+            yield (match.span(),), match, put_back
 
 
 def _words(line: str, start: int, end: int) -> list[Span]:
@@ -107,23 +97,6 @@ def _with_limits(line: Understanding, match: re.Match[str]) -> Understanding:
     told = "low" if wanted is limits[0] else "high"
     words = {**line.words, "wanted": (Span(*match.span(told)),)}
     return replace(line, facts=replace(line.facts, wanted=(wanted,)), words=words)
-
-
-def _with_drawn(line: Understanding, match: re.Match[str]) -> Understanding | None:
-    """Give the reading, where it is within the limits that are drawn with its size.
-
-    Beyond them the line is read as it stands, and what was drawn is what was wanted.
-    """
-    if line.kind is not Kind.READING or line.facts.wanted:
-        return None
-    try:
-        unit = match["unit"].strip() or line.facts.readings[0].value.unit
-        drawn, by = (parse_quantity(match[one], unit) for one in ("drawn", "by"))
-        values = [one.value.to(unit) for one in line.facts.readings]
-    except LogbookError:
-        return None
-    within = all(abs(one - drawn.value) <= by.value for one in values)
-    return line if within else None
 
 
 def _beyond(value: Quantity, low: Quantity, high: Quantity) -> Quantity | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.kinds.drawn import as_drawn
+from logbook.plain.kinds.drawn import as_drawn, limits_told
 from logbook.plain.told.causes import cause
 from logbook.plain.told.choices import (
     instead_of,
@@ -44,6 +44,8 @@ def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]
         facts.pop("so_many", None)  # Cut 6 slats: how many were, and work done once.
         sentence.spans.pop("so_many", None)
     facts.update(sizes_of(sentence, values, choice))
+    if choice.kind is Kind.READING:
+        facts.update(limits_told(sentence, facts))
     facts.update(_named(sentence))
     for reader in _READERS.get(choice.kind, ()):
         facts.update(reader(sentence, choice))
