@@ -111,14 +111,9 @@ def test_pieces_of_one_size_share_a_row_by_number_where_none_between_is_unread(
     told(drawn, "build", "build 1")
     for _ in range(6):
         told(drawn, "piece", "rail")
-    for number, read in (
-        (3, "549.8"),
-        (1, "550.2"),
-        (2, "550.1"),
-        (4, "551"),
-        (6, "550"),
-    ):
-        told(drawn, "measure", f"rail-{number}", "length", read)
+    read = {3: "549.8", 1: "550.2", 2: "550.1", 4: "551", 6: "550"}
+    for number, length in read.items():
+        told(drawn, "measure", "rail", "length", length, "--piece", f"{number}")
     notes = drawn.look("notes", "--print")[1]
     rows = [one for one in notes.splitlines() if one.startswith("| rail-")]
     cells = [[cell.strip() for cell in one.strip("|").split("|")] for one in rows]
