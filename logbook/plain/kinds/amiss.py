@@ -30,7 +30,11 @@ def amiss_at(sentence: Sentence) -> int | None:
 
     Not where a size is told: that is measured.
     """
-    if sentence.sorts(*FIGURES) or sentence.has("hypothetical", "conditional"):
+    supposed = any(
+        word.tags & {"hypothetical", "conditional"} and word.low not in _KEEPS
+        for word in sentence.words
+    )
+    if supposed or sentence.sorts(*FIGURES):
         return None
     for at in range(len(sentence.words)):
         if any(rule(sentence, at) for rule in _RULES):
@@ -139,8 +143,18 @@ def _moved_by_itself(sentence: Sentence, at: int) -> bool:
     return moved and whither and named and not sentence.has("fit", "as_is")
 
 
+_KEEPS = frozenset({"keeps", "keep", "kept", "always", "starts", "started"})
+
+
+def _keeps_failing(sentence: Sentence, at: int) -> bool:
+    """See “lid keeps popping up”."""
+    goes_on = "fail:ing" in sentence.tags(at + 1)
+    return sentence.words[at].low in _KEEPS and goes_on and _subject(sentence, at)
+
+
 _RULES = (
     _lacks, _gets_worse, _hits, _there_is, _wrong_way, _all_over, _moved_by_itself,
+    _keeps_failing,
 )  # fmt: skip
 
 _MORE = frozenset(

@@ -131,6 +131,7 @@ def _in_another(
     other = any(
         two in ("one", "ones") and one in _COLOURS for one, two in pairwise(lows)
     )
+    other = other or (lows[0] in _COLOURS and lows[1:2] not in ([], ["is"], ["and"]))
     return at + 1 if other or _rival(sentence, why, {last.low}) else None
 
 

@@ -11,6 +11,7 @@ from logbook.plain.kinds.of_releases import (
     for_a_release_at,
     in_another_size_at,
     published_at,
+    sized_next_time_at,
 )
 from logbook.plain.kinds.verbless import (
     instead_of_it,
@@ -233,6 +234,7 @@ def _is_given(sentence: Sentence, at: int) -> bool:
 
 _RULES = (
     for_a_release_at, becomes_at, published_at, in_another_size_at, chosen_over,
+    sized_next_time_at,
     so_not_so, out_and_in, instead_of_it, _wish_at, _will_at, _changed_at, _gets_at,
     order_at, the_others_at, only_at,
 )  # fmt: skip

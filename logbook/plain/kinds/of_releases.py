@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence, parts_named
 
@@ -116,13 +117,40 @@ def in_another_size_at(sentence: Sentence) -> int | None:
     return None
 
 
+_HAPPENED = (
+    "make:past", "close:past", "fail:past", "fail:now", "measure:past", "is", "todo",
+    "question", "order_done", "take_back:past", "rework:past", "hypothetical",
+    "guess",
+)  # fmt: skip
+
+
+def sized_next_time_at(sentence: Sentence) -> int | None:
+    """See “bracket holes 5.5 next time, 5 too tight”, “next bed 18 mm thick, not 20”.
+
+    A next one of such a size, and no more said, was measured.
+    """
+    rows = [*clauses(sentence)]
+    words = sentence.words[: rows[0][1]] if rows else []
+    tags = {tag for word in words for tag in word.tags if word.low not in _LATER}
+    named = [at for at, word in enumerate(words) if word.name is not None]
+    figures = [at for at, word in enumerate(words) if word.sort in _FIGURES]
+    if not named or not figures or named[0] > figures[-1] or tags & {*_HAPPENED}:
+        return None
+    later = [at for at, word in enumerate(words) if word.low in _LATER]
+    if later and later[0] > named[0]:
+        return later[0]
+    behind = {word.low for word in sentence.words[figures[0] + 1 : figures[0] + 4]}
+    size = behind & {"not", "instead of"} or "off_strong" in tags
+    return 0 if words[0].low == "next" and named[0] == 1 and size else None
+
+
 def _next_of(sentence: Sentence) -> bool:
     """See “next diffuser from polycarbonate”, and no more but a reason."""
     first = 1 if "article" in sentence.tags(0) else 0
     words = sentence.words[first : first + 5]
     if len(words) < _NEXT_OF or words[0].low != "next" or words[1].name is None:
         return False
-    led = words[2].low in ("from", "in", "out of", "of", "with")
+    led = words[2].low in ("from", "in", "out of", "of", "with", "without")
     ends = len(words) == _NEXT_OF or words[_NEXT_OF].low in (",", "because")
     return led and bool(words[3].tags & _STUFF) and ends
 

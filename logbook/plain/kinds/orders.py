@@ -149,7 +149,10 @@ def out_at_a_price(sentence: Sentence) -> int | None:
         and "make:ing" in sentence.tags(at + 2)
     ]
     away = [*sentence.tagged("outside_work"), *out]
-    named = parts_named(sentence) or sentence.sorts(Sort.COUNT)
+    named = bool(parts_named(sentence) or sentence.sorts(Sort.COUNT))
+    named = named or (
+        sentence.has("material", "fastener") and sentence.has("condition")
+    )
     return away[0] if alone and away and named else None
 
 

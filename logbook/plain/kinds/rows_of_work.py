@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.verbs import adjectival
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence, parts_named
 
 _WORK = frozenset({"make:past", "close:past", "step"})
@@ -113,7 +113,7 @@ _SHORT_TAIL = 5
 
 
 _LEADS = frozenset({"i", "we", "have", "just", "finally", "also", "then", "now"})
-_VAGUE = frozenset({"vague_verb", "fail", "take_back", "use", "hold", "measure"})
+_VAGUE = frozenset({"vague_verb", "fail", "use", "hold", "measure"})
 _BETWEEN = frozenset(
     {
         "up",
@@ -147,6 +147,9 @@ def work_told_first(sentence: Sentence) -> int | None:
         return None
     if any(tag.endswith(":base") for tag in verb.tags):
         return None  # Cut the bar last: may be still to do.
+    sized = bool(sentence.sorts(*FIGURES)) or sentence.has("rework_sense")
+    if sized and "take_back" in verb.tags:
+        return None  # Filed the bar down to 178.3: a piece was put right.
     near = sentence.words[at + 1 : at + _FAR]
     part = next((one for one in near if not _leads(one)), None)
     if part is None or part.name is None:

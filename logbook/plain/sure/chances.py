@@ -21,6 +21,7 @@ from logbook.plain.kinds.of_releases import (
     for_a_release_at,
     in_another_size_at,
     published_at,
+    sized_next_time_at,
 )
 from logbook.plain.kinds.orders import gone_out, in_work_elsewhere, out_at_a_price
 from logbook.plain.kinds.rows_of_work import (
@@ -98,7 +99,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     ),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
-        for_next_time_at, chosen_over,
+        for_next_time_at, chosen_over, sized_next_time_at,
     ),
     Kind.FAILURE: (amiss_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),
