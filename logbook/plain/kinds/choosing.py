@@ -9,17 +9,17 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from logbook.plain.kinds.amounts import amount_told
-from logbook.plain.kinds.blame import ATTRIBUTED, attributed
+from logbook.plain.kinds.blame import attributed
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.decisions import decided
 from logbook.plain.kinds.dispositions import disposed
 from logbook.plain.kinds.drawn import drawn
 from logbook.plain.kinds.goes_in import goes_in
+from logbook.plain.kinds.grounded import grounded
 from logbook.plain.kinds.joints import counted, joint_made
 from logbook.plain.kinds.left_be import left_be, may_stay
 from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
-from logbook.plain.kinds.money import priced
 from logbook.plain.kinds.of_releases import for_a_release_at
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.papers import of_papers
@@ -37,7 +37,7 @@ from logbook.plain.kinds.work import step_done
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.figures import FIGURES
 from logbook.plain.words.machine_set import begins_with_settings, runs_hot
 from logbook.plain.words.sentence import Sentence
 
@@ -47,79 +47,8 @@ def choose(sentence: Sentence, values: Values) -> Choice:
     for rule in _RULES:
         choice = rule(sentence, values)
         if choice is not None:
-            return _grounded(sentence, choice)
+            return grounded(sentence, choice)
     return Choice(Kind.NOTE, 0.3)
-
-
-_OF_THE_BENCH = (
-    "structure", "fastener", "material", "channel_nouns", "measures",
-)  # fmt: skip
-_NEEDS_GROUND = (
-    Kind.FAILURE, Kind.DECISION, Kind.STEP, Kind.ORDER, Kind.DISPOSITION,
-)  # fmt: skip
-
-
-_GROUND_OF = {
-    Kind.ORDER: ("outside_work",),
-    Kind.DECISION: ("make:base", "close:base"),
-}
-
-
-def _grounded(sentence: Sentence, choice: Choice) -> Choice:
-    """Keep as a note what names nothing of the bench: “decided to go home”."""
-    if choice.kind not in _NEEDS_GROUND or choice.doubt is not None:
-        return choice
-    if any(word.name is not None for word in sentence.words):
-        return choice
-    if _beside_it(sentence, choice, "not_bench") or "instrument" in sentence.tags(0):
-        return Choice(Kind.NOTE, 0.4, choice.at)
-    vague = "vague_verb" in sentence.tags(choice.at)
-    if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
-        return choice
-    if sentence.has(*_GROUND_OF.get(choice.kind, ())) or _of_making(sentence, choice):
-        return choice
-    if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.FILE) or _labelled(sentence):
-        return choice
-    if any(word.unit and word.dimension != "time" for word in sentence.words):
-        return choice
-    told = sentence.word(choice.at)
-    specific = told is not None and not told.tags & {
-        "vague_verb",
-        "decide",
-        "order_done",
-    }
-    if specific and choice.kind in (Kind.FAILURE, Kind.STEP, Kind.DISPOSITION):
-        return choice
-    if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
-        return choice
-    return Choice(Kind.NOTE, 0.4, choice.at)
-
-
-def _labelled(sentence: Sentence) -> bool:
-    """Tell whether a line names hole 3 or layer 20: no release, which may be late."""
-    labels = (sentence.words[at].low for at in sentence.sorts(Sort.LABEL))
-    return any(not low.startswith(("release ", "version ")) for low in labels)
-
-
-_OF_MAKING = ("switching", "switched over", "going with", "from here on", "changing to",
-              "going matt", "going gloss", "going satin", "going black")  # fmt: skip
-
-
-def _of_making(sentence: Sentence, choice: Choice) -> bool:
-    """See what is only said of how things are made: switching to satin black."""
-    told = sentence.word(choice.at)
-    chosen = choice.kind is Kind.DECISION and told is not None
-    return chosen and told is not None and told.low.startswith(_OF_MAKING)
-
-
-def _beside_it(sentence: Sentence, choice: Choice, tag: str) -> bool:
-    """Tell whether a word stands in the clause that told the kind."""
-    return any(
-        tag in word.tags
-        for start, end in clauses(sentence)
-        if start <= choice.at < end or choice.at < 0
-        for word in sentence.words[start:end]
-    )
 
 
 def _question(sentence: Sentence, _: Values) -> Choice | None:

@@ -13,6 +13,7 @@ from logbook.plain.kinds.of_releases import (
     published_at,
     sized_next_time_at,
 )
+from logbook.plain.kinds.refused import refused_at
 from logbook.plain.kinds.verbless import (
     instead_of_it,
     only_at,
@@ -113,59 +114,6 @@ def _goes_on(sentence: Sentence, at: int) -> bool:
 _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
 
 
-_ENDS = ("any more", "anymore", "no longer", "from now on", "ever")
-_NO_SUCH = frozenset({"way", "room", "space", "light", "power", "signal", "sound",
-                      "access", "clearance", "contact", "gap", "play", "slop", "slack",
-                      "wobble", "rattle", "noise", "drift", "glare"})  # fmt: skip
-"""What there is none of by itself: no way to get it out any more."""
-
-
-def none_there(sentence: Sentence) -> bool:
-    """See “no room for a washer under the nut”: so it is, and nobody chose it."""
-    lows = [word.low for word in sentence.words[:2]]
-    return lows[:1] == ["no"] and not _NO_SUCH.isdisjoint(lows)
-
-
-def _refused_at(sentence: Sentence) -> int | None:
-    """See work that will not be done: will not anodise the base."""
-    lows = {word.low for word in sentence.words}
-    said = " ".join(word.low for word in sentence.words)
-    no = sentence.words[0].low == "no" and not lows & _NO_SUCH
-    if no and (said.endswith(_ENDS) or _never_again(sentence) or _left_out(sentence)):
-        return 0
-    for at in sentence.tagged("negative"):
-        will = sentence.words[at].low in ("will not", "won't", "wont")
-        will = will or (at == 0 and bool(parts_named(sentence)))
-        if will and sentence.tags(at + 1) & {"make:base", "close:base"}:
-            return at
-    return None
-
-
-def _left_out(sentence: Sentence) -> bool:
-    """See “no lacquer on this one, oil only”, “no clips in this one, they crack”."""
-    used = sentence.tags(1) & {"fastener", "material"} or sentence.tags(2) & {
-        "fastener"
-    }
-    named = any(word.name is not None for word in sentence.words[1:3])
-    said = f"{' '.join(word.low for word in sentence.words[1:9])} ".partition(" , ")[0]
-    here = any(f" {one} " in f"{said} " for one in _IN_THIS)
-    return bool(used or named) and here
-
-
-_IN_THIS = (
-    "in this one", "on this one", "for this one", "this time", "in this build",
-    "on this build", "in the next one", "on the next one", "under this one",
-)  # fmt: skip
-
-
-def _never_again(sentence: Sentence) -> bool:
-    """See “no countersunk screws near the diffuser again”: of what is used."""
-    used = sentence.tags(1) | sentence.tags(2)
-    return sentence.words[-1].low in ("again", "ever again") and bool(
-        used & {"fastener", "material"}
-    )
-
-
 _OF_AN_ORDER = frozenset({"number", "form", "is", "was", "came", "confirmation", "no"})
 """What is told of an order, where none is wished: order cancelled, order number."""
 
@@ -246,7 +194,7 @@ def decided(sentence: Sentence, values: Values) -> Choice | None:
     if at is None and "cure" in sentence.tags(0):
         at = 0
     if at is None:
-        at = _refused_at(sentence)
+        at = refused_at(sentence)
     for rule in _RULES:
         at = rule(sentence) if at is None else at
     if at is None and sentence.has("as_is"):

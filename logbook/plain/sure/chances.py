@@ -13,6 +13,7 @@ from fractions import Fraction
 from logbook.plain.kinds.amiss import amiss_at, fails_told_first
 from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.dispositions import back_at_its_seller, fate_told_first
+from logbook.plain.kinds.grounded import kept_to_at
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.made_otherwise import made_otherwise_at
 from logbook.plain.kinds.next_time import for_next_time_at
@@ -99,7 +100,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     ),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
-        for_next_time_at, chosen_over, sized_next_time_at,
+        for_next_time_at, kept_to_at, chosen_over, sized_next_time_at,
     ),
     Kind.FAILURE: (amiss_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),

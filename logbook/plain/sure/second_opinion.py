@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from logbook.plain.kinds.decisions import none_there
+from logbook.plain.kinds.refused import none_there
 from logbook.plain.named.names import singular
 from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.held import says_held

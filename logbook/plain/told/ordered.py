@@ -9,6 +9,7 @@ from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.outcomes import told
 from logbook.plain.understanding import Bought
 from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.priced import PRICE
 from logbook.plain.words.sentence import Sentence
 
 _ENDS = frozenset(
@@ -163,7 +164,7 @@ _FOR_ME = frozenset({"me", "us", "myself", "ourselves"})
 def _item(sentence: Sentence, start: int, end: int | None = None) -> list[Word]:
     words: list[Word] = []
     for word in sentence.words[start:end]:
-        money = word.dimension.startswith("money")
+        money = word.dimension.startswith("money") or PRICE in word.tags
         when = word.sort in (Sort.WHEN, Sort.DATE, Sort.CLOCK)
         ends = word.low in (",", ";", "(") or word.low.split(" ")[0] in _ENDS
         if ends or money or when or "outside_work" in word.tags:

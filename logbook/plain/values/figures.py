@@ -17,6 +17,7 @@ from logbook.plain.values.senses import (
 )
 from logbook.plain.values.walk import UNITS, Values, Walk
 from logbook.plain.words.figures import FIGURES, Word
+from logbook.plain.words.priced import PRICE
 from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity, quantity
 
@@ -29,7 +30,8 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
     found = word.quantities(
         unit or _unit_before(walk, word) or sentence.vocabulary.unit
     )
-    if not found or word.dimension.startswith(("money", "count")):
+    priced = word.dimension.startswith(("money", "count")) or PRICE in word.tags
+    if not found or priced:
         values.left_over.append(word)
         return
     if only_told(walk, at, word):

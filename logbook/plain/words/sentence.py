@@ -17,6 +17,7 @@ from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.noun_slips import noun_put_right
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
+from logbook.plain.words.priced import join_priced
 from logbook.plain.words.rated import TURNS, join_rated, tell_speeds
 from logbook.plain.words.sized_things import without_things
 from logbook.plain.words.spelled import join_spelled
@@ -114,7 +115,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
         words = gather(words, line)
     words = heat_told(work_on_a_part(words, known), vocabulary, known)
     words = join_forms(tell_states(words, line, known), line, known)
-    for gather in (join_places, join_rated):
+    for gather in (join_places, join_rated, join_priced):
         words = gather(words, line)
     return Sentence(line, tell_speeds(words), vocabulary, known)
 
