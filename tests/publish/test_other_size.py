@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.bowed import told
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -78,4 +77,4 @@ def test_a_plate_of_the_other_system_is_told_with_the_screw_it_takes(
          "--layer", "base=2.0", "--nut", "plain", "--number", "2")  # fmt: skip
     said = row(stand, "rim")
     assert "| rim, thickness 6.0 mm | 1/4 in (6.35 mm) | by the drawings: joint" in said
-    assert "“rim to base”: " in said
+    assert "“rim to base” with M4x12: " in said

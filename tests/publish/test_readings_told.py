@@ -69,7 +69,7 @@ def test_what_each_build_made_is_counted(stand: Stand) -> None:
     guide = pages(stand)[1]
     assert row_of(guide, "base").endswith("| build 1: 1 made; build 2: 1 made |")
     assert row_of(guide, "diffuser").endswith(
-        "| build 1: 1 made (to first issue), of these 1 scrapped; "
+        "| build 1: 1 made (to first issue), scrapped; "
         "build 2: 2 made, of these 1 scrapped |"
     )
 

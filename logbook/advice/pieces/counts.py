@@ -81,6 +81,9 @@ class Tally:
         if self.counted:
             return f"{self.used} used" + (f", {said}" if said else "")
         on_record = "on record" if self.bought else "made"
+        if self.scrapped == self.total:
+            every = "scrapped" if self.total == 1 else "all scrapped"
+            return f"{self.total} {on_record}, {every}"
         return f"{self.total} {on_record}" + (f", of these {said}" if said else "")
 
 

@@ -196,7 +196,7 @@ def _joints(
             continue
         said = checks.words(replace(joint, layers=layers))
         if not said.startswith(("not checked", "length not checked")):
-            yield f"joint “{joint.title}”: {said}"
+            yield f"joint “{joint.title}” with {joint.fastener}: {said}"
 
 
 def _layer(layer: Layer, part: Part, size: Quantity, instead: Quantity) -> Layer:
