@@ -8,18 +8,13 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 CRACK = "diffuser cracked at a corner screw"
 BOWED = (
     "diffuser bowed in the heat because the plate is thin; take 5 mm plate next time"
 )
 HEAD = "diffuser bowed in the heat"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def facts(stand: Stand, release: str) -> dict[str, Any]:

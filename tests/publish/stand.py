@@ -96,6 +96,18 @@ class Stand:
         project.commit_waiting()
 
 
+def told(stand: Stand, *words: str) -> str:
+    """Run a verb that has to be taken, and give what it said."""
+    code, said = stand.run(*words)
+    assert code == 0, said
+    return said
+
+
+def page(stand: Stand, *words: str) -> str:
+    """Give a page as its verb prints it."""
+    return told(stand, *words, "--print")
+
+
 def copy_stand(top: Path) -> Stand:
     """Give the stand as drawn: parts, list, steps, gap, joint; nothing made yet."""
     stand = Stand(top)

@@ -9,8 +9,8 @@ import pytest
 
 from logbook.records.kinds.happenings import Failure
 from logbook.records.kinds.made_public import Erratum
-from tests.publish.bowed import CRACK, bowed, fault, thicker, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import CRACK, bowed, fault, thicker
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

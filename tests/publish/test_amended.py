@@ -9,16 +9,11 @@ from typing import Any
 import pytest
 
 from logbook.records.kinds.happenings import Deviation
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 SPLIT = "diffuser split at the slot because it is narrow; drill a 4 mm hole at its end"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def by_hand(stand: Stand, kind: str, before: str, after: str) -> None:

@@ -10,8 +10,7 @@ import pytest
 from logbook.advice.faults.apart import differences
 from logbook.advice.faults.sizes_apart import sizes_apart
 from logbook.quantity import parse_quantity
-from tests.publish.bowed import told
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

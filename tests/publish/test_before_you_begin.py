@@ -15,16 +15,11 @@ from logbook.records.kinds.happenings import Work
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.workshop import Machine
-from tests.publish.stand import Stand, q
+from tests.publish.stand import Stand, q, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 CLOSE = "Screw the diffuser on"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def section(stand: Stand, heading: str, label: str = "2.0") -> str:

@@ -7,17 +7,12 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.bowed import told
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, page, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 NOW = "rev A (6.35 bolt, what is sold now; newer than “6 mm bolt, 2 A” of the list)"
 OLDER = "the list has the switch bought as “6 mm bolt, 2 A”, as release 1.2 had it for"
-
-
-def page(stand: Stand, *words: str) -> str:
-    return stand.run(*words, "--print")[1]
 
 
 @pytest.fixture

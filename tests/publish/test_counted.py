@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -19,12 +19,6 @@ def stand(drawn: Stand) -> Stand:
     told(drawn, "line", "spacer", "4")
     told(drawn, "build", "build 1")
     return drawn
-
-
-def told(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words)
-    assert code == 0, said
-    return said
 
 
 def page(stand: Stand) -> str:

@@ -10,8 +10,8 @@ import shlex
 
 import pytest
 
-from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, facts, fault, thicker, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, facts, fault, thicker
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

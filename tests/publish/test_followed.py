@@ -10,16 +10,11 @@ from typing import Any
 import pytest
 
 from tests.publish.errata_data import as_data
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 ROUGH, ROUND = "diffuser scratches the film", "round every edge"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def fails(stand: Stand, part: str, title: str, *more: str) -> None:

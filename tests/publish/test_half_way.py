@@ -7,16 +7,11 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 LEAD = "**Begun, not finished?** "
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def begun(stand: Stand, *words: str) -> list[str]:

@@ -10,16 +10,11 @@ from dataclasses import replace
 import pytest
 
 from logbook.records.kinds import assembling
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 TORE = "base tore at the flat rivet"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 @pytest.fixture

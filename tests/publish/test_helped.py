@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 from tests.publish.test_amended import by_hand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -15,11 +15,6 @@ pytestmark = pytest.mark.xdist_group("publish")
 THICK = "diffuser 4.6 thick instead of 4, planed down at the shop"
 PLANED, BOUGHT = "planed down at the shop", "buy 4 mm sheet"
 HELPED, NOT_TRIED = "What helped", "Cure named, not tried yet"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def thick(stand: Stand) -> None:

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.bowed import CRACK, fault, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import CRACK, fault
+from tests.publish.stand import Stand, page, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -20,12 +20,6 @@ def soft(stand: Stand, *more: str) -> None:
     told(stand, "build", "build 2")
     blame = ("--met-by", "drawing", "--do", "scrap")
     told(stand, "failure", "crossbar", SOFT, *blame, *more)
-
-
-def page(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words, "--print")
-    assert code == 0, said
-    return said
 
 
 UNTRIED = "- Make one of each untried part and see that it fits before you make more."

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.publish.notes.joints_told import joints_told
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 WASHERS = ("--layer", "lid=6.0 ±0.1", "--layer", "base=2.0 ±0.1")
 
@@ -170,11 +170,6 @@ def steps_of(stand: Stand, label: str) -> str:
         .partition("## Steps")[2]
         .partition("\n## ")[0]
     )
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def washers(stand: Stand) -> None:

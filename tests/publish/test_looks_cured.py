@@ -9,17 +9,11 @@ import json
 
 import pytest
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 LOOKS = "looks cured, nobody has said so"
-
-
-def told(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words)
-    assert code == 0, said
-    return said
 
 
 def looking(stand: Stand) -> list[str]:

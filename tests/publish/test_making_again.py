@@ -10,16 +10,11 @@ import pytest
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.words import Source
 from tests.publish.errata_data import as_data
-from tests.publish.stand import Stand, first_build
+from tests.publish.stand import Stand, first_build, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 TORN = "diffuser tore at the slot"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def torn(stand: Stand, *more: str, part: str = "diffuser") -> None:

@@ -9,8 +9,8 @@ import shlex
 
 import pytest
 
-from tests.publish.bowed import BOWED, HEAD, bowed, facts, fault, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import BOWED, HEAD, bowed, facts, fault
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

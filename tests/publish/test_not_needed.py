@@ -9,14 +9,9 @@ import json
 
 import pytest
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, page, told
 
 pytestmark = pytest.mark.xdist_group("publish")
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 @pytest.fixture
@@ -33,10 +28,6 @@ def without(stand: Stand) -> Stand:
     told(stand, "line", "short bolt", "0")
     told(stand, "release", "1.3", "--anyway")
     return stand
-
-
-def page(stand: Stand, *words: str) -> str:
-    return stand.run(*words, "--print")[1]
 
 
 def test_nobody_is_sent_to_make_it(without: Stand) -> None:

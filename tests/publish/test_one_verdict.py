@@ -12,7 +12,7 @@ import pytest
 
 from logbook.records.kinds.happenings import Run
 from logbook.screens.desk.last_value import last_value
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -23,12 +23,6 @@ ON_PAGE = {
     OUT: "outside the limits",
     CLOSE: "too close to a limit to call",
 }
-
-
-def run(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words)
-    assert code == 0, said
-    return said
 
 
 @pytest.mark.parametrize(
@@ -48,11 +42,11 @@ def test_bench_page_and_conformity_give_one_verdict(
     stand: Stand, value: str, read_with: str, verdict: str, *, critical: bool
 ) -> None:
     marked = ("--critical", "width") if critical else ()
-    run(stand, "part", "lid", "--dimension", "width=20.0 ±0.1", *marked)
-    run(stand, "instrument", "caliper", "--uncertainty", "0.04 mm")
+    told(stand, "part", "lid", "--dimension", "width=20.0 ±0.1", *marked)
+    told(stand, "instrument", "caliper", "--uncertainty", "0.04 mm")
     with_it = ("--with", read_with) if read_with else ()
-    run(stand, "measure", "lid", "width", value, *with_it)
-    run(stand, "release", "1.2", "--anyway")
+    told(stand, "measure", "lid", "width", value, *with_it)
+    told(stand, "release", "1.2", "--anyway")
 
     snapshot = stand.project.snapshot
     last = last_value(snapshot, snapshot.all(Run))

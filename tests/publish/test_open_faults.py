@@ -10,17 +10,11 @@ import pytest
 from logbook.records.kinds import assembling, happenings
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import Blame
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 ON = "Screw the diffuser on"
-
-
-def told(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words)
-    assert code == 0, said
-    return said
 
 
 def fails(stand: Stand, title: str, step: str = "", cure: str = "") -> None:

@@ -11,20 +11,11 @@ import pytest
 
 from logbook.records.kinds import assembling
 from logbook.records.kinds.design import Part
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, page, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 SHORT = "the M5x16 does not reach"
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
-
-
-def page(stand: Stand, *words: str) -> str:
-    return stand.run(*words, "--print")[1]
 
 
 @pytest.fixture

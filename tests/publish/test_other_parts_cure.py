@@ -11,8 +11,8 @@ import re
 import pytest
 
 from logbook.records.kinds.happenings import Deviation, Failure
-from tests.publish.bowed import facts, fault, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import facts, fault
+from tests.publish.stand import Stand, page, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -66,12 +66,6 @@ def rows(stand: Stand, release: str) -> dict[str, list[str]]:
     return {
         one["title"]: one["stands"] for one in facts(stand, release)["matrix"]["rows"]
     }
-
-
-def page(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words, "--print")
-    assert code == 0, said
-    return said
 
 
 def test_the_release_that_has_the_cure_is_not_affected_on_any_page(

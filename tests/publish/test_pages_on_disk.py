@@ -13,7 +13,7 @@ from urllib.parse import unquote
 import pytest
 from markdown_it import MarkdownIt
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -32,19 +32,14 @@ def links(stand: Stand) -> list[tuple[str, Path]]:
     ]
 
 
-def written(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
-
-
 def test_the_newer_release_is_linked_in_each_format_once_its_guide_is_written(
     stand: Stand,
 ) -> None:
-    written(stand, "guide", "1.0")
+    told(stand, "guide", "1.0")
     page = stand.read(f"{PUBLISHED}/1.0/guide.md")
     assert "> **NEWER RELEASE** Release 1.1 of" in page
-    written(stand, "guide", "1.1")
-    written(stand, "guide", "1.0")
+    told(stand, "guide", "1.1")
+    told(stand, "guide", "1.0")
     for name in ("guide", "errata"):
         text = stand.read(f"{PUBLISHED}/1.0/{name}.md")
         assert "> **NEWER RELEASE** [Release 1.1](../1.1/guide.md) of" in text
@@ -54,16 +49,16 @@ def test_the_newer_release_is_linked_in_each_format_once_its_guide_is_written(
 
 def test_every_link_between_pages_leads_to_a_file(stand: Stand) -> None:
     for words in (("guide", "1.0"), ("guide", "1.1"), ("guide", "1.0"), ("notes",)):
-        written(stand, *words)
-    written(stand, "errata", "--all")
+        told(stand, *words)
+    told(stand, "errata", "--all")
     found = links(stand)
     assert {name for name, _ in found} >= {"guide.md", "guide.html", "errata.html"}
     assert [str(place) for _, place in found if not place.is_file()] == []
 
 
 def test_one_verb_writes_every_page_so_that_none_is_out_of_date(stand: Stand) -> None:
-    written(stand, "guide", "1.0")
-    written(stand, "release", "1.2")
+    told(stand, "guide", "1.0")
+    told(stand, "release", "1.2")
     assert "known faults of 1.0; written anew" in stand.look("check")[1]
     said = stand.run("pages")[1]
     for label in ("1.2", "1.1", "1.0"):
@@ -79,13 +74,13 @@ def test_one_verb_writes_every_page_so_that_none_is_out_of_date(stand: Stand) ->
 
 
 def test_pages_that_say_the_same_are_left_alone(stand: Stand) -> None:
-    written(stand, "pages")
+    told(stand, "pages")
     head = stand.bench.git("rev-parse", "HEAD")
     said = json.loads(stand.look("pages", "--json")[1])
     assert said["paths"] == []
     assert stand.bench.git("rev-parse", "HEAD") == head
     assert json.loads(stand.look("check", "--json")[1])["stale"] == []
-    written(stand, "note", "the opal side of the diffuser faces the film")
+    told(stand, "note", "the opal side of the diffuser faces the film")
     out = "out of date: builder notes; written anew with: logbook pages"
     assert json.loads(stand.look("check", "--json")[1])["stale"] == [out]
     said = json.loads(stand.look("pages", "--json")[1])
@@ -98,7 +93,7 @@ def test_pages_that_say_the_same_are_left_alone(stand: Stand) -> None:
 def test_the_builder_notes_are_a_page_too_with_their_pictures_in_it(
     stand: Stand,
 ) -> None:
-    written(stand, "notes")
+    told(stand, "notes")
     html = stand.read(f"{PUBLISHED}/builder-notes.html")
     assert "<title>Desk copy stand: builder notes</title>" in html
     assert '<img src="data:image/png;base64,' in html
@@ -150,15 +145,15 @@ _ANCHORED = re.compile(r"(?:\]\(|href=\")(?!https?:|mailto:|data:)([^)\"#]*)#([^
 
 def test_every_anchor_is_a_heading_of_the_page_it_leads_to(stand: Stand) -> None:
     for title in ("lid: ¼ too “wide”, & it's off (again)", "lamp_cable `x` 2.0—cut"):
-        written(stand, "failure", "diffuser", title, "--met-by", "drawing", "--cure",
+        told(stand, "failure", "diffuser", title, "--met-by", "drawing", "--cure",
                 "a new one: 3 × M3, 4/5 in")  # fmt: skip
-    written(stand, "failure", "lamp", "lamp flickers", "--met-by", "drawing")
-    written(stand, "part", "Dimmer (A2) 24 V", "--source", "bought")
-    written(stand, "line", "Dimmer (A2) 24 V", "1")
-    written(stand, "release", "1.2", "--anyway")
-    written(stand, "erratum", "lamp flickers", "--fixed-by",
+    told(stand, "failure", "lamp", "lamp flickers", "--met-by", "drawing")
+    told(stand, "part", "Dimmer (A2) 24 V", "--source", "bought")
+    told(stand, "line", "Dimmer (A2) 24 V", "1")
+    told(stand, "release", "1.2", "--anyway")
+    told(stand, "erratum", "lamp flickers", "--fixed-by",
             "Dimmer (A2) 24 V first issue")  # fmt: skip
-    written(stand, "pages")
+    told(stand, "pages")
     assert "lamp-flickers)" in stand.read(f"{PUBLISHED}/1.0/errata.md")
     assert leading_nowhere(stand) == []
 
@@ -167,7 +162,7 @@ def test_pictures_lie_where_a_page_shows_them_and_are_told_in_words(
     stand: Stand,
 ) -> None:
     for words in (("guide", "1.0"), ("errata", "1.0"), ("notes",)):
-        written(stand, *words)
+        told(stand, *words)
     shown = [
         (page, words, unquote(path))
         for page in (stand.bench.top / PUBLISHED).rglob("*.md")

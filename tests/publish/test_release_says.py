@@ -11,14 +11,9 @@ import pytest
 
 from logbook.records.kinds import assembling
 from logbook.records.kinds.design import Part
-from tests.publish.stand import Stand, q
+from tests.publish.stand import Stand, q, told
 
 pytestmark = pytest.mark.xdist_group("publish")
-
-
-def told(stand: Stand, *words: str) -> None:
-    code, said = stand.run(*words)
-    assert code == 0, said
 
 
 def checked(stand: Stand) -> str:

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.bowed import CRACK, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import CRACK
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

@@ -9,8 +9,8 @@ import re
 
 import pytest
 
-from tests.publish.bowed import CRACK, facts, fault, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import CRACK, facts, fault
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

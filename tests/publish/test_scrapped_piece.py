@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.bowed import told
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

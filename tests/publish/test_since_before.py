@@ -9,8 +9,8 @@ import pytest
 
 from logbook.publish.html import to_html
 from logbook.publish.whole_page import Printed, page
-from tests.publish.bowed import bowed, thicker, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import bowed, thicker
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

@@ -9,7 +9,7 @@ import json
 
 import pytest
 
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, page, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -17,16 +17,6 @@ TOO_LATE = "lamp cable would still be outside when it closes"
 CLOSING = "step 3 (Screw the diffuser on)"
 SAID = f"step 4 (Lay the cable) has to come before {CLOSING}: {TOO_LATE}"
 NUMBERED = "The steps of this release cannot all be done as they are numbered"
-
-
-def told(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words)
-    assert code == 0, said
-    return said
-
-
-def page(stand: Stand, *words: str) -> str:
-    return stand.run(*words, "--print")[1]
 
 
 @pytest.fixture

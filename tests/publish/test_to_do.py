@@ -19,8 +19,8 @@ from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.states.tried import verdict_of
 from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, fault, thicker
-from tests.publish.bowed import told as said
 from tests.publish.stand import Stand
+from tests.publish.stand import told as said
 
 pytestmark = pytest.mark.xdist_group("publish")
 

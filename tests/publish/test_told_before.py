@@ -11,8 +11,8 @@ import sys
 import pytest
 
 from logbook.records.kinds.assembling import Line
-from tests.publish.bowed import bowed, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import bowed
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

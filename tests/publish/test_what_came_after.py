@@ -13,8 +13,8 @@ import pytest
 from logbook.records.kinds import assembling, happenings, workshop
 from logbook.records.kinds.words import Blame
 from logbook.records.states.tried import spoiled
-from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, facts, fault, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, facts, fault
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

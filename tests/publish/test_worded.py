@@ -14,8 +14,8 @@ import pytest
 from logbook.project import Project
 from logbook.publish.faults.worded import days_of
 from logbook.records.kinds.made_public import Erratum
-from tests.publish.bowed import CRACK, fault, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import CRACK, fault
+from tests.publish.stand import Stand, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 

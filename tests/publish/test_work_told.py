@@ -8,19 +8,13 @@ from __future__ import annotations
 import pytest
 
 from logbook.advice.faults.done_in import told_done
-from tests.publish.bowed import fault, told
-from tests.publish.stand import Stand
+from tests.publish.bowed import fault
+from tests.publish.stand import Stand, page, told
 
 pytestmark = pytest.mark.xdist_group("publish")
 
 TIGHT = "base does not take the lamp"
 FILED = "filed the lip to 20.5"
-
-
-def page(stand: Stand, *words: str) -> str:
-    code, said = stand.run(*words, "--print")
-    assert code == 0, said
-    return said
 
 
 @pytest.mark.parametrize("by", ["disposal", "status"])
