@@ -53,6 +53,8 @@ def _read(line: str, project: str = "lines") -> Understanding:
         ("lines", "cut 10 strips 12 wide, 2 wasted"),
         ("lines", "lamp at 50 % 0.21 A, 100 % 0.42"),
         ("lines", "PETG at 235, 60 fan"),
+        ("empty", "pocket 18 by 22, flap 2 short"),
+        ("empty", "zip 60 cm, bag 58"),
         # A failure by a noun that was measured.
         ("lines", "lamp flicker 100 Hz"),
         # Work with a size of something nobody read.
@@ -208,6 +210,8 @@ def test_what_was_left_is_not_on_the_left(line: str) -> None:
         ("flange was 11.9 now 11.6", ["11.6 mm"]),
         ("bed was 18.4, now 18.1", ["18.1 mm"]),
         ("glued 3 of 8 feet on", []),
+        ("bed scarf 8:1, 12 mm long", ["12 mm"]),
+        ("flashed firmware 1.2 on the lamp", []),
     ],
 )
 def test_so_many_things_are_no_size(line: str, values: list[str]) -> None:
@@ -262,3 +266,18 @@ def test_the_size_of_a_shim_is_none_of_what_it_lies_under(line: str) -> None:
 def test_what_cured_it_is_not_what_failed(line: str, cure: str) -> None:
     facts = _read(line, "demo").facts
     assert (facts.part, facts.cause, facts.cure) == ("", None, cure)
+
+
+@pytest.mark.parametrize(
+    ("line", "where"),
+    [
+        ("lid sticks in summer", ""),
+        ("bed split in the frost", ""),
+        ("lamp dead on arrival", ""),
+        ("lid buzzes with the lamp on full", ""),
+        ("lid cracked at the hinge", "hinge"),
+        ("bed split in the groove", "groove"),
+    ],
+)
+def test_a_season_or_how_hard_it_ran_is_no_place(line: str, where: str) -> None:
+    assert _read(line).facts.where == where

@@ -138,7 +138,8 @@ def _of_two_parts(sentence: Sentence) -> bool:
         parts = [word.name for word in words if word.name and word.name.role == "part"]
         figures = [word for word in words if word.sort in FIGURES]
         first = words[0]
-        unknown = first.sort is Sort.WORD and not first.tags and first.name is None
+        idle = not first.tags - {"never_part"}
+        unknown = first.sort is Sort.WORD and idle and first.name is None
         named = parts[0].thing if parts else first.low if unknown and told else ""
         if named and figures and named not in told:
             told.append(named)

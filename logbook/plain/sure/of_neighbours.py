@@ -83,6 +83,18 @@ def of_which_unit(reading: Unread) -> Iterator[Doubt]:
             yield Doubt("unit", f"{word.text}: in which unit?", choices)
 
 
+def named_after_all(reading: Unread) -> Iterator[Doubt]:
+    """See “pocket 18 by 22, flap 2 short”: the flap is told of behind the values."""
+    words = reading.sentence.words
+    named = [at for at, one in enumerate(words) if reading.of_fact(one, "part")]
+    last = max((at for at, _ in reading.values), default=-1)
+    behind = words[named[0] :] if named and 0 <= last < named[0] else []
+    between = words[last : named[0]] if behind else []
+    stop = any(one.low in (",", ";") for one in between)
+    if stop and any(one.sort in FIGURES for one in behind):
+        yield is_it(reading.line.said("part"))
+
+
 _ANOTHER = frozenset({"other", "others", "the other", "another"})
 
 

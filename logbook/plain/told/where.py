@@ -194,41 +194,10 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
 def _is_place(words: list[Word], sentence: Sentence) -> bool:
     if any(tag.startswith("time:") for word in words for tag in word.tags):
         return False
-    if words[-1].low in _SPANS or words[-1].low.endswith("ing"):
+    no_place = words[-1].low in sentence.lexicon.clauses["no_places"]
+    if no_place or words[-1].low.endswith("ing"):
         return False
     if len(words) == 1 and (words[0].name or words[0].tags & {"generic", "tool"}):
         part = sentence.spans.get("part", [])
         return bool(words[0].name) and words[0] not in part
     return True
-
-
-_SPANS = frozenset(
-    {
-        "weekend",
-        "week",
-        "month",
-        "day",
-        "days",
-        "weeks",
-        "season",
-        "year",
-        "heat",
-        "sun",
-        "cold",
-        "dark",
-        "rain",
-        "damp",
-        "transit",
-        "use",
-        "load",
-        "power",
-        "speed",
-        "once",
-        "night",
-        "nite",
-        "start",
-        "startup",
-        "opening it",
-        "purpose",
-    }
-)

@@ -140,7 +140,7 @@ def take_buffer(walk: Walk) -> None:
     values = walk.values
     no_names = walk.sentence.lexicon.clauses["no_size_names"]
     row = [word for word in walk.buffer if not _is_verb(word, no_names)]
-    if all("preposition" in word.tags for word in row):
+    if all(word.tags & {"preposition", "rework_sense"} for word in row):
         row = []  # The gate beside the lamp, 51 C: no size is called beside.
     named = [
         word

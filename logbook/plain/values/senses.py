@@ -131,7 +131,7 @@ def only_told(walk: Walk, at: int, word: Word) -> bool:
         return True
     if _counts_teeth(walk, at) or _counts_things(walk, at) or _is_so_many_of(walk, at):
         return True
-    if _is_left(walk, at, word) or _is_needed(walk, at):
+    if _is_left(walk, at, word) or _is_needed(walk, at) or _is_ratio(walk, at):
         return True
     if _changes(walk, at, word):
         walk.sentence.note("changed", word)
@@ -168,6 +168,17 @@ def _counts_things(walk: Walk, at: int) -> bool:
         return False
     many = noun.low.endswith("s") and not noun.low.endswith("ss")
     return noun.sort is Sort.WORD and many and not noun.tags & _NO_COUNT
+
+
+def _is_ratio(walk: Walk, at: int) -> bool:
+    """See both figures of “scarf 8:1”, and the 1.2 of “firmware 1.2”."""
+    words = walk.sentence.words
+    for first in (at, at - 2) if at > 1 else (at,):
+        row = words[first : first + 3]
+        close = all(one.end == two.start for one, two in pairwise(row))
+        if len(row) == len(("8", ":", "1")) and row[1].low == ":" and close:
+            return row[2].sort is Sort.NUMBER
+    return at > 0 and words[at - 1].low in walk.sentence.lexicon.names["editions"]
 
 
 def _is_so_many_of(walk: Walk, at: int) -> bool:
