@@ -14,7 +14,13 @@ from pathlib import Path
 from logbook.advice.steps.going_past import Ask, GoingPast
 from logbook.cli import terms
 from logbook.errors import LogbookError
-from logbook.plain.answers.accepted import closed, picked, resting, unfit
+from logbook.plain.answers.accepted import (
+    NOT_TAKING,
+    closed,
+    picked,
+    resting,
+    unfit,
+)
 from logbook.plain.answers.no_answer import no_answer
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.vocabulary import Vocabulary
@@ -23,7 +29,6 @@ from logbook.store.typed.drafts import Draft, delete_draft, keep_draft
 
 _SAY = ("logbook", "say")
 _NOT_TAKEN = "not taken; nothing was saved (the line is kept in logbook drafts)"
-_NOT_TAKING = "n"
 KEPT = "It is kept in logbook drafts"
 _LINE = 3
 """From so many words on, what is no answer is taken for a line of its own."""
@@ -74,10 +79,10 @@ class Asking:
         prompt = f"{doubt.question}  {shown}  [{typed}Enter: {resting(doubt)}, {n}] "
 
         def refuses(said: str) -> str:
-            return "" if said == _NOT_TAKING else unfit(doubt, said, words)
+            return "" if said == NOT_TAKING else unfit(doubt, said, words)
 
         said = self.ask(prompt, refuses)
-        if said == _NOT_TAKING:  # Whatever a choice begins with: n is that everywhere.
+        if said == NOT_TAKING:  # Whatever a choice begins with: n is that everywhere.
             return None
         return picked(doubt.choices, said) or said
 

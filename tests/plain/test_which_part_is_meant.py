@@ -227,3 +227,25 @@ def test_where_nothing_else_failed_it_is_the_part_named_behind(
     says: str, part: str
 ) -> None:
     assert understand(says, BOAT).facts.part == part
+
+
+@pytest.mark.parametrize(
+    ("says", "first"),
+    [
+        ("clamp top slid off when I pushed the pipette in", "clamp top"),
+        ("clamp top slid off when I pushed the pipette in, tape fixed it", "clamp top"),
+    ],
+)
+def test_what_the_line_begins_with_is_offered_before_what_it_names_by_the_way(
+    says: str, first: str
+) -> None:
+    line = understand(says, of_parts("hook", "lathe stand"))
+    assert line.question is not None
+    assert line.question.choices[0] == first
+
+
+def test_a_known_part_whose_name_ends_so_is_offered_first() -> None:
+    words = of_parts("hook", "pipette clamp top")
+    line = understand("clamp top slid off when I pushed the bung in", words)
+    told = line.question.choices[0] if line.question else line.facts.part
+    assert "pipette clamp top" in (told, line.facts.part)

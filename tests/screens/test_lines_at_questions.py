@@ -124,6 +124,24 @@ def test_what_names_nothing_is_no_part(answer: str) -> None:
     assert unfit(Doubt("part", "which part?", ("base",)), answer, WORDS)
 
 
+def test_n_takes_nothing_and_begins_no_answer() -> None:
+    for choices in (("base", "no part"), ("not known yet",), ("next one", "nut")):
+        doubt = Doubt("part", "which part?", choices)
+        assert not unfit(doubt, "nut", WORDS)
+        assert unfit(doubt, "n", WORDS)
+
+
+async def test_n_at_the_question_which_part_makes_no_note(shop: Path) -> None:
+    of_none = "bent cold over a block"
+    async with bench(shop, (100, 30)) as at:
+        await at.say(of_none)
+        assert "which part?" in at.words
+        await at.say("n")
+        assert "“n” does not answer this" in at.words
+        assert at.line.value == of_none
+    assert not project(shop).snapshot.all(Note)
+
+
 @asynccontextmanager
 async def came_unasked(shop: Path) -> AsyncIterator[Bench]:
     """Have a line come into the line behind the question it was typed at."""

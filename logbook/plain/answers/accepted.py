@@ -22,6 +22,8 @@ from logbook.units import is_unit
 
 NOTE_ANSWERS = frozenset({"only a note", "one note", "to do", "still to do"})
 """Answers that make a note of the line."""
+NOT_TAKING = "n"
+"""Not to take the line, whatever a choice begins with: so it is at every question."""
 _FIGURE = re.compile(r"(\d+)[.)]?")
 _HOUR = re.compile(r"([01]?\d|2[0-3])(?::([0-5]\d))?")
 _STOPS = re.compile(r"[;!?]|[,.:](?:\s|$)")
@@ -40,6 +42,8 @@ _OF_SENTENCES = frozenset({
 def picked(choices: Sequence[str], said: str) -> str:
     """Give the choice that was meant by its figure or its beginning, else nothing."""
     low = said.strip().casefold()
+    if low == NOT_TAKING:
+        return ""
     if match := _FIGURE.fullmatch(low):
         at = int(match[1])
         return choices[at - 1] if 1 <= at <= len(choices) else ""

@@ -41,6 +41,7 @@ from logbook.plain.named.names import (
 )
 from logbook.plain.named.of_stock import stock_told_of
 from logbook.plain.named.owners import owner_told, owners
+from logbook.plain.named.said_first import after_the_first
 from logbook.plain.named.things import placed, thing_told_of
 from logbook.plain.named.unnamed import Unnamed, which_part
 from logbook.plain.words.clauses import clauses
@@ -91,7 +92,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         return replace(_meant(sentence, thing, sure=True), placed=True)
     for run in elsewhere(sentence):
         sure = is_thing(sentence, run) and placed(sentence, run)
-        return _meant(sentence, run, sure=sure)
+        return after_the_first(sentence, run, _meant(sentence, run, sure=sure))
     return None
 
 
