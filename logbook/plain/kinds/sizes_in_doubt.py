@@ -125,12 +125,17 @@ def _against_another(sentence: Sentence) -> bool:
 
 def _of_two_parts(sentence: Sentence) -> bool:
     """Tell “diffuser 3.9, collar 6.35” from “gap between bar and base 0.3”."""
-    beside = {
-        word.name
-        for word, figure in pairwise(sentence.words)
-        if word.name and word.name.role == "part" and figure.sort in FIGURES
-    }
-    if len(beside) > 1 or _each_of_its_own(sentence) or _thing_beside(sentence):
+    told_of = [
+        word for word, figure in pairwise(sentence.words) if figure.sort in FIGURES
+    ]
+    beside = {one.name for one in told_of if one.name and one.name.role == "part"}
+    bought = any(one.name is None and _is_bought(one) for one in told_of)
+    if (
+        len(beside) > 1
+        or (beside and bought)
+        or _each_of_its_own(sentence)
+        or _thing_beside(sentence)
+    ):
         return True
     told: list[str] = []
     for start, end in clauses(sentence):
@@ -169,6 +174,12 @@ def _thing_beside(sentence: Sentence) -> bool:
         if weighs or ends:
             return True
     return False
+
+
+def _is_bought(word: Word) -> bool:
+    """Tell the bearing of “shaft 7.98, bearing 8.00”, which is no size of the shaft."""
+    sized = word.tags & {"measures", "structure", "is", "place"}
+    return "fastener" in word.tags and not sized
 
 
 def _drawn_of_another(sentence: Sentence) -> bool:

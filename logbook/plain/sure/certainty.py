@@ -46,6 +46,7 @@ from logbook.plain.sure.of_sizes import (
     numbers_a_thing,
     place_unread,
     says_more,
+    than_another,
     which_size,
 )
 from logbook.plain.sure.unread import Unread, in_full
@@ -96,6 +97,6 @@ _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
     may_tell_why, cure_or_cause, end_of_a_known, figure_left, only_beside,
-    named_by_a_guess, numbers_a_thing, clauses_disagree, mostly_unread,
+    named_by_a_guess, numbers_a_thing, than_another, clauses_disagree, mostly_unread,
     undone_again,
 )  # fmt: skip

@@ -149,6 +149,27 @@ def named_by_a_guess(reading: Unread) -> Iterator[Doubt]:
         before = at
 
 
+def than_another(reading: Unread) -> Iterator[Doubt]:
+    """See “2 wider than the base”: told against another thing, and not the drawing."""
+    if reading.line.kind is not Kind.READING or reading.line.facts.off is None:
+        return
+    words = reading.sentence.words
+    for at, word in enumerate(words[:-1]):
+        behind = [one.low for one in words[at + 1 : at + 4]]
+        told = " ".join(behind).removeprefix("the ").split(" ")
+        if word.low == "than" and told[0] not in _AS_DRAWN:
+            yield is_it(reading.typed(words[at:]))
+
+
+_AS_DRAWN = frozenset(
+    {"drawn", "drawing", "it", "i", "planned", "nominal", "wanted", "needed", "plan",
+     "specified", "spec", "ordered", "expected", "in", "on", "model", "file", "sketch",
+     "listed", "asked", "they", "we", "design", "designed", "intended", "should", "cad",
+     "required", "print", "meant", "supposed", "what", "said", "list", "dxf", "limit"}
+)  # fmt: skip
+"""Behind than: what the size should be."""
+
+
 def which_size(reading: Unread) -> Iterator[Doubt]:
     """See a size whose name several sizes of the part share: aperture of the mask."""
     facts = reading.line.facts

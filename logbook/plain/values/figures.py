@@ -166,7 +166,9 @@ def _off(walk: Walk, at: int, word: Word, found: Quantity) -> None:
     values, sentence = walk.values, walk.sentence
     values.off = found
     sentence.note("off", word)
-    for near in (at + 1, at - 1, at - 2):
+    before = walk.at(at - 1) if at else None
+    out_of = before is not None and before.low.startswith("out of ")
+    for near in (at - 1,) if out_of else (at + 1, at - 1, at - 2):
         sense = walk.at(near) if near >= 0 else None
         if sense is not None and "off" in sense.tags:
             values.off_sense = sense.low

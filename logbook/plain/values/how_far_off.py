@@ -24,6 +24,9 @@ def signed(walk: Walk, at: int, word: Word) -> bool:
 
 def is_off(walk: Walk, at: int, next_tags: frozenset[str], before: Word | None) -> bool:
     """Tell whether a figure is how far a size is off."""
+    out_of = before is not None and before.low.startswith("out of ")
+    if out_of and not walk.values.readings:
+        return True  # Out of flat 0.4 over 300.
     if "off_strong" in next_tags:
         if _felt(walk, at) or _over_a_length(walk, at, before):
             return False
