@@ -293,8 +293,6 @@ def answer(**content: Any) -> None:
 
 
 def _plain(value: Any) -> Any:
-    return value.isoformat() if hasattr(value, "isoformat") else _mapped(value)
-
-
-def _mapped(value: Any) -> Any:
+    if hasattr(value, "isoformat"):
+        return value.isoformat()
     return dict(value) if isinstance(value, Mapping) else str(value)
