@@ -6,6 +6,7 @@ once saved, stands in its place.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -199,11 +200,16 @@ def _severity(snapshot: Snapshot, entry: Fault) -> Severity:
     return Severity.FUNCTION if isinstance(entry, Failure) else Severity.UNKNOWN
 
 
+_ONLY_COUNTED = re.compile(r"place \d+")
+"""A place nobody named: it says nothing to who was not there."""
+
+
 def _symptom(snapshot: Snapshot, entry: Fault) -> str:
     rest = said_with(snapshot, entry)
     if isinstance(entry, Deviation):
         off = f"off by {entry.off}" if entry.off else ""
-        return one_line("; ".join(filter(None, (off, entry.place, rest))))
+        place = "" if _ONLY_COUNTED.fullmatch(entry.place) else entry.place
+        return one_line("; ".join(filter(None, (off, place, rest))))
     said = [entry.symptom, at_place(entry.where), rest]
     said.append(conditions_text(entry.conditions))
     if entry.cause:
