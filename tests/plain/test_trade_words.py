@@ -97,6 +97,34 @@ def test_what_is_gone_meant_or_mended_is_no_failure(says: str) -> None:
 
 
 @pytest.mark.parametrize(
+    "says",
+    [
+        "tapered end of the handle 7.98",
+        "glazed seat 612 g",
+        "flared end of the flex 4.2",
+        "recessed face of the casing 2.1 deep",
+    ],
+)
+def test_what_only_describes_what_was_measured_is_no_work(says: str) -> None:
+    line = understand(says, WORDS)
+    assert not (line.verdict is Verdict.TAKEN and line.kind is Kind.STEP), line
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "rumbles of thunder outside",
+        "bread burned while i soldered",
+        "storm snapped the washing line",
+        "gloves split",
+    ],
+)
+def test_what_befell_nothing_of_the_bench_is_no_failure(says: str) -> None:
+    line = understand(says, WORDS)
+    assert not (line.verdict is Verdict.TAKEN and line.kind is Kind.FAILURE), line
+
+
+@pytest.mark.parametrize(
     "who",
     ["glazier", "polisher", "anodiser", "upholsterer", "etcher", "dealer", "seller",
      "stockist", "tanner", "saw doctor"],

@@ -109,9 +109,13 @@ def _one_for_another(
     said = " ".join(word.low for word in sentence.words[why[0] : why[1]])
     first = {word.low for word in sentence.words[row[0] : to]}
     own = [one for one in range(row[0], to) if sentence.tags(one) & _STUFF]
-    finish = first & _FINISHES and sentence.words[to].low == "for"
+    meant = sentence.words[to].low == "for"
+    finish = first & _FINISHES and meant
+    holds = any("fastener" in sentence.tags(one) for one in own) and not meant
     if said.endswith(_WONT_DO):
         return row[0]
+    if holds and not {"ones", "one"} & {*said.split(" ")}:
+        return None  # Screws in the lid, nuts won't turn: it failed.
     chosen = bool(own or finish) and _rival(sentence, why, first)
     return (own[0] if own else row[0]) if chosen else None
 
@@ -148,8 +152,10 @@ def _more_of_it(
     inside = sentence.words[row[0] + 1 : to]
     measured = any("measures" in word.tags for word in inside)
     sure = sentence.words[to].low in ("for", "to") and not measured
-    thread = any(word.sort is Sort.THREAD for word in sentence.words[why[0] : why[1]])
-    return row[0] if sure or thread else None
+    said = sentence.words[why[0] : why[1]]
+    thread = any(word.sort is Sort.THREAD for word in said)
+    found = any(word.tags & {"is", "plain_verb", "fail"} for word in said)
+    return row[0] if (sure or thread) and not found else None
 
 
 def _no_other(

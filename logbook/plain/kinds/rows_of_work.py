@@ -151,6 +151,13 @@ def work_told_first(sentence: Sentence) -> int | None:
     if sized and "take_back" in verb.tags:
         return None  # Filed the bar down to 178.3: a piece was put right.
     near = sentence.words[at + 1 : at + _FAR]
+    led = near[:1] and (
+        near[0].low in _BETWEEN
+        or "article" in near[0].tags
+        or near[0].sort in (Sort.COUNT, Sort.NUMBER)
+    )
+    if not led and sentence.sorts(*FIGURES):
+        return None  # Tapered end of the collar 7.98: that is what was measured.
     part = next((one for one in near if not _leads(one)), None)
     if part is None or part.name is None:
         return None

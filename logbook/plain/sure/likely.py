@@ -110,6 +110,22 @@ def likely(signs: Iterable[str]) -> dict[Kind, float]:
     return {kind: one / total for kind, one in zip(KINDS, raised, strict=True)}
 
 
+def mostly_heard(sentence: Sentence) -> bool:
+    """Tell whether half of the longer words stood in lines known before.
+
+    Of words never heard the table says nothing, however sure it sounds.
+    """
+    plain = [
+        word for word in sentence.words if word.sort is Sort.WORD and not word.name
+    ]
+    said = [one for word in plain for one in word.low.split(" ") if len(one) > _SHORT]
+    heard = sum(one in weights() for one in said)
+    return heard * 2 >= len(said)
+
+
+_SHORT = 3
+
+
 def speaks_for(kind: Kind, by_kind: Mapping[Kind, float]) -> float:
     """Give how likely it is that a line is of this kind, finer kinds included."""
     return sum(by_kind[one] for one in _COUNTS_AS.get(kind, (kind,)))

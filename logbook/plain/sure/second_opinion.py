@@ -15,7 +15,7 @@ from logbook.plain.kinds.refused import none_there
 from logbook.plain.named.names import singular
 from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.held import says_held
-from logbook.plain.sure.likely import likely, signs_of
+from logbook.plain.sure.likely import likely, mostly_heard, signs_of
 from logbook.plain.sure.of_events import corrects
 from logbook.plain.sure.unread import SO_OR_NOTE, Unread
 from logbook.plain.understanding import (
@@ -58,6 +58,7 @@ WORTH_OFFERING = 0.25
 
 _HAS_ITS_PARTS = 5
 """A project of so many parts hardly meets one more by a failure of it."""
+_OF_THINGS = (Kind.STEP, Kind.FAILURE)
 _WHICH = "what does it tell?"
 _SPEAKS_UP = (Kind.FAILURE, Kind.DECISION, Kind.DISPOSITION)
 """Kinds whose lines are oftenest read as of another."""
@@ -208,12 +209,13 @@ def _told_by_words(
     if likeliest is Kind.FAILURE and says_held(line.line):
         return line
     no_work = sentence.words[0].low in sentence.lexicon.clauses["no_work"]
-    no_work = no_work or (not offered.facts.part and sentence.has("not_bench"))
-    if likeliest is Kind.STEP and no_work:
+    idle = not offered.facts.part and sentence.has("not_bench")
+    if (likeliest is Kind.STEP and no_work) or (likeliest in _OF_THINGS and idle):
         return line  # Swept the floor and sorted the screws; spotted the lid there.
     denies = {Kind.FAILURE: _denies, Kind.DECISION: none_there}.get(likeliest)
     denied = denies is not None and denies(sentence)
-    if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
+    sure = by_kind[likeliest] >= TELLS and mostly_heard(sentence)
+    if sure and not denied and _is_whole(sentence, offered):
         return offered
     if offered.facts.step and _denies(sentence):
         return line  # Its title, not done: no step is closed by that.
