@@ -158,6 +158,18 @@ def test_every_anchor_is_a_heading_of_the_page_it_leads_to(stand: Stand) -> None
     assert leading_nowhere(stand) == []
 
 
+def test_a_release_that_changed_nothing_is_led_to_and_not_to_what_changed(
+    drawn: Stand,
+) -> None:
+    told(drawn, "release", "1.0", "--anyway")
+    told(drawn, "part", "knob")
+    told(drawn, "release", "1.1", "--anyway")
+    assert drawn.look("pages")[0] == 0
+    page = drawn.read(f"{PUBLISHED}/1.0/guide.md")
+    assert "**Begun, not finished?** Go on by [release 1.1]" in page
+    assert leading_nowhere(drawn) == []
+
+
 def test_pictures_lie_where_a_page_shows_them_and_are_told_in_words(
     stand: Stand,
 ) -> None:

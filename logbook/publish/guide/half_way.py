@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.guide.bought_parts import Rebought
+from logbook.publish.guide.history import history
 from logbook.publish.guide.since_before import Since, since_before
 from logbook.publish.release.released import Released
 from logbook.records.kinds.made_public import Release
@@ -23,7 +24,7 @@ class HalfWay:
     `remade` with one against which they are made again all the same, `other` changed
     with whether one that is made is made anew; `suited` were made to suit a part that
     changed; `rebought` is bought by another revision. `new` the older one had not,
-    `gone` the newer needs no more.
+    `gone` the newer needs no more; `changes` tells whether its guide says what changed.
     """
 
     label: str
@@ -35,6 +36,7 @@ class HalfWay:
     rebought: tuple[Rebought, ...]
     new: tuple[str, ...]
     gone: tuple[str, ...]
+    changes: bool
 
 
 def half_way(snapshot: Snapshot, release: Release) -> HalfWay | None:
@@ -46,12 +48,14 @@ def half_way(snapshot: Snapshot, release: Release) -> HalfWay | None:
     if newer is None or newer.worse:
         return None
     take = next(one for one in snapshot.all(Release) if one.label == newer.label)
-    every = since_before(Released(snapshot, take))
+    held = Released(snapshot, take)
+    every = since_before(held)
     since = next((one for one in every if one.label == release.label), None)
-    return _told(newer.label, since) if since else None
+    changes = any(True for _ in history(held))
+    return _told(newer.label, since, changes=changes) if since else None
 
 
-def _told(label: str, since: Since) -> HalfWay:
+def _told(label: str, since: Since, *, changes: bool) -> HalfWay:
     return HalfWay(
         label=label,
         keep=since.same,
@@ -62,4 +66,5 @@ def _told(label: str, since: Since) -> HalfWay:
         rebought=since.rebought,
         new=since.new,
         gone=since.gone,
+        changes=changes,
     )
