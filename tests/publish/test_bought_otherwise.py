@@ -29,7 +29,7 @@ def sold(stand: Stand) -> Stand:
 def test_who_comes_from_the_older_release_is_told_what_to_buy(sold: Stand) -> None:
     told(sold, "release", "1.3", "--anyway")
     for older in (page(sold, "guide", "1.2"), page(sold, "errata", "1.2")):
-        said = f"- Buy no more by this release: switch. What is bought now is {NOW}."
+        said = f"- Stop buying by this release: switch. What is bought now is {NOW}."
         assert f"{said} You have one already, replace it? No." in older
     since = page(sold, "guide", "1.3").partition("## If you come from release 1.2")[2]
     assert f"- **Bought otherwise**: switch is now {NOW}." in since

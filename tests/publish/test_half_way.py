@@ -28,8 +28,8 @@ def test_what_is_made_is_kept_or_made_anew_and_the_rest_by_the_newer(
     lines = begun(stand, page, "1.0")
     assert lines[0].startswith("Go on by [release 1.1](../1.1/guide.md): what is left")
     assert "- Keep what you have made of base, crossbar: unchanged." in lines
-    stop = "- Make no more by this release of diffuser. What is made already, make it"
-    at = lines.index(f"{stop} anew?")
+    stop = "- Stop making by this release: diffuser. Have you made one already, make it"
+    at = lines.index(f"{stop} again?")
     assert lines[at + 1] == "  - Diffuser: yes."
     assert not begun(stand, page, "1.1")
 

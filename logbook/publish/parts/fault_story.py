@@ -203,7 +203,7 @@ def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     otherwise = state == State.REWORKED.value and done not in _REWORKING
     if state != State.MADE.value and not otherwise:
         return f"{piece.title}, {state}"
-    named = f"{piece.title} ({state} otherwise)" if otherwise else piece.title
+    named = f"{piece.title} ({state} for another reason)" if otherwise else piece.title
     return f"{named}, {DONE[done] if done else 'nobody has decided on it yet'}"
 
 
