@@ -71,7 +71,10 @@ def test_notes_say_of_a_piece_used_as_it_is_that_it_was_reworked_otherwise(
     thin(stand, "--do", "use as is")
     told(stand, "status", "diffuser-2", "reworked", "--because", "the edge was rough")
     notes = stand.run("notes", "--print")[1]
-    assert "- **The piece**: diffuser-2 (reworked for another reason), used as it is." in notes
+    assert (
+        "- **The piece**: diffuser-2 (reworked for another reason), used as it is."
+        in notes
+    )
 
 
 @pytest.mark.parametrize("became", ["reworked", "scrapped"])
