@@ -121,7 +121,11 @@ def proper_share(coverage: float) -> float:
 def mean_interval(
     mean: float, sd: float, count: int, confidence: float = 0.95
 ) -> tuple[float, float]:
-    """Give the interval that covers the true mean: mean ± t s / √n."""
+    """Give the interval that covers the true mean: mean ± t s / √n.
+
+    Raises:
+        BadInput: fewer than two readings.
+    """
     if count < 2:
         raise BadInput(f"found {count} readings; accepted: at least two")
     half = student(count - 1, confidence) * sd / math.sqrt(count)

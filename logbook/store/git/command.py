@@ -144,7 +144,11 @@ def redirected() -> str:
 
 
 def ask(folder: Path, *words: str, given: bytes = b"") -> Answer:
-    """Run a git command that only reads; it takes no lock and writes nothing."""
+    """Run a git command that only reads; it takes no lock and writes nothing.
+
+    Raises:
+        Refused: git is not installed.
+    """
     env = {name: text for name, text in os.environ.items() if name not in REDIRECTIONS}
     env |= QUIET | PLUMBING | {"GIT_OPTIONAL_LOCKS": "0"}
     if words[0] == "check-ignore":  # it takes paths as they are and refuses to be told

@@ -54,6 +54,8 @@ def commit(
         folder: the records' folder, relative to the top; only paths in it are taken.
         patience_s: how long to make way for other git commands, in seconds.
 
+    Raises:
+        Refused: a path lies outside the folder.
     """
     for path in (path for change in changes for path in change.touched):
         if not path.startswith(f"{folder}/") or "/../" in path:
