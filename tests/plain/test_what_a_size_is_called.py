@@ -60,3 +60,42 @@ def test_numbered_places_are_where_it_was_read(
 )
 def test_numbers_that_number_nothing_stay_values(says: str, values: int) -> None:
     assert len(understand(says, PROJECT).facts.readings) == values
+
+
+@pytest.mark.parametrize(
+    ("says", "told"),
+    [
+        ("slot 4.4 wide, 12 deep", {"slot width": "4.4 mm", "slot depth": "12 mm"}),
+        ("groove 3.1 wide 6 deep", {"groove width": "3.1 mm", "groove depth": "6 mm"}),
+        (
+            "mortise 10 wide, 40 long, 22 deep",
+            {
+                "mortise width": "10 mm",
+                "mortise length": "40 mm",
+                "mortise depth": "22 mm",
+            },
+        ),
+        ("hem 20 deep, 2 thick", {"hem depth": "20 mm", "hem thickness": "2 mm"}),
+        ("hole 5.1, 12 deep", {"hole": "5.1 mm", "hole depth": "12 mm"}),
+        ("lid 240 wide, 3 thick", {"width": "240 mm", "thickness": "3 mm"}),
+    ],
+)
+def test_the_sides_of_a_slot_are_no_two_places_of_one_size(
+    says: str, told: dict[str, str]
+) -> None:
+    readings = understand(says, PROJECT).facts.readings
+    assert {one.what: str(one.value) for one in readings} == told
+    assert {one.place for one in readings} == {""}
+
+
+@pytest.mark.parametrize(
+    ("says", "name"),
+    [
+        ("flange 12.2 wide left, 12.4 wide right", "flange"),
+        ("slots 4.4 wide, 4.5 wide", "slots"),
+        ("slot 4.4 wide, should be 4.2", "slot"),
+    ],
+)
+def test_one_side_at_several_places_keeps_its_name(says: str, name: str) -> None:
+    readings = understand(says, PROJECT).facts.readings
+    assert {one.what for one in readings} == {name}

@@ -26,6 +26,7 @@ _BY_UNIT = {
 
 def fit_to_the_rest(walk: Walk) -> None:
     """Give the values found what the rest of the line tells of them."""
+    _of_several_sides(walk)
     _placed_first(walk)
     _placed_last(walk)
     _warm_in_a_room(walk)
@@ -49,6 +50,33 @@ _LENGTHS = frozenset({"length", "width", "height", "thickness", "depth", "diamet
 def _fitting(one: Reading, what: str) -> str:
     """Give the name of a value unless it can be none: a long run of 54 °C."""
     return "" if what in _LENGTHS and one.value.dimension == "temperature" else what
+
+
+def _of_several_sides(walk: Walk) -> None:
+    """Name the width and the depth of “slot 4.4 wide, 12 deep”: no two of one size."""
+    readings, sides = walk.values.readings, walk.sides
+    names = [one.what for one in readings]
+    for at in range(len(readings) - 2, -1, -1):
+        if at + 1 in sides and at not in sides and _are_near(*readings[at : at + 2]):
+            sides[at] = sides[at + 1]  # 4.4 to 4.6 wide.
+    for at, side in sides.items():
+        told = {sides.get(one) for one, name in enumerate(names) if name == names[at]}
+        if len(told) > 1:
+            named = names[at].removesuffix(f" {side}")
+            readings[at] = replace(readings[at], what=f"{named} {side}")
+
+
+_NEAR = 1.1
+
+
+def _are_near(one: Reading, other: Reading) -> bool:
+    """Tell whether two values may be of one dimension of one thing."""
+    alike = one.what == other.what and one.value.unit == other.value.unit
+    return (
+        alike
+        and bool(other.value.value)
+        and (1 / _NEAR < one.value.value / other.value.value < _NEAR)
+    )
 
 
 def _weighed(walk: Walk, one: Reading) -> str:

@@ -38,6 +38,7 @@ def measure(walk: Walk, at: int, word: Word) -> None:
     if trailing and before is not None and before.sort in (Sort.NUMBER, Sort.SIZE):
         following = walk.at(at + 1)
         leads = following is not None and following.sort in (Sort.NUMBER, Sort.SIZE)
+        leads = leads and "length_adjective" not in walk.sentence.tags(at + 2)
         if not (leads and walk.values.readings and walk.values.readings[-1].what):
             name_last(walk, word)
             return
@@ -63,6 +64,9 @@ def name_last(walk: Walk, word: Word) -> None:
     """Let an adjective behind a value name it: 240.6 wide."""
     readings = walk.values.readings
     last = readings[-1] if readings else None
+    if last and last.what and "length_adjective" in word.tags:
+        names = walk.sentence.lexicon.dimension_of
+        walk.sides[len(readings) - 1] = names.get(word.low, word.low)
     if last and last.what and (side := _side_of(walk, last.what, word.low)):
         readings[-1] = replace(last, what=side)
         walk.values.measures.append(word)

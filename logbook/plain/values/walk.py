@@ -40,7 +40,10 @@ class Values:
 
 @dataclass(slots=True)
 class Walk:
-    """Where the going through a line stands: what is told of the next value."""
+    """Where the going through a line stands: what is told of the next value.
+
+    `sides` are the dimensions told behind values that have a name: a slot 4.4 wide.
+    """
 
     sentence: Sentence
     values: Values = field(default_factory=Values)
@@ -54,6 +57,7 @@ class Walk:
     wanted: bool = False
     wanted_at: int = -9
     reason: bool = False
+    sides: dict[int, str] = field(default_factory=dict)
 
     def at(self, at: int) -> Word | None:
         """Give the word at a place, None outside the line."""
