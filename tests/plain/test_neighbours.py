@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.plain.lines import understand
+from logbook.plain.answers.held import held_to_records
+from logbook.plain.lines import understand, understand_as
 from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.records.kinds.workshop import Piece
 from tests.plain.fresh import PROJECTS
+from tests.plain.records_of import drafted, known, world
 
 
 def _read(line: str, project: str = "lines") -> Understanding:
@@ -55,6 +58,14 @@ def _read(line: str, project: str = "lines") -> Understanding:
         ("lines", "PETG at 235, 60 fan"),
         ("empty", "pocket 18 by 22, flap 2 short"),
         ("empty", "zip 60 cm, bag 58"),
+        ("files", "right upright 300.2, left 299.8"),
+        ("files", "bend of the left upright 90.5, right 89.8, should be 90"),
+        ("files", "upright flange 12.4 instead of 12"),
+        ("files", "x rail 349.2, drawn 350, spacer takes it up"),
+        ("files", "rail 0.8 short, spacer 0.8 thicker"),
+        ("files", "cable clip 2 of 6 snapped"),
+        ("lines", "lamp 3 of 8 dead"),
+        ("files", "felt strip in the mirror box lid, no more leak"),
         # A failure by a noun that was measured.
         ("lines", "lamp flicker 100 Hz"),
         # Work with a size of something nobody read.
@@ -96,6 +107,8 @@ def test_a_value_that_may_be_of_something_else_is_not_taken(
         ("got 5 m of cable", Kind.ORDER),
         ("no more glue on the lid, screws only", Kind.DECISION),
         ("no paint on the base", Kind.DECISION),
+        ("base left 100.2, right 99.8", Kind.READING),
+        ("lamp 3 dead", Kind.FAILURE),
     ],
 )
 def test_a_plain_neighbour_asks_nothing(line: str, kind: Kind) -> None:
@@ -281,3 +294,50 @@ def test_what_cured_it_is_not_what_failed(line: str, cure: str) -> None:
 )
 def test_a_season_or_how_hard_it_ran_is_no_place(line: str, where: str) -> None:
     assert _read(line).facts.where == where
+
+
+@pytest.mark.parametrize(
+    ("line", "part"),
+    [
+        ("screwed the lid on and the lamp cracked", "lamp"),
+        ("fitted the lamp in the collar, collar cracked", "collar"),
+        ("pressed the cable into the lid, the lid split", "lid"),
+        ("lid cracked and the lamp flickers", "lid"),
+        ("riveted the lid on, rivets leaked", "lid"),
+    ],
+)
+def test_the_part_that_failed_is_the_one_in_whose_clause_it_is_told(
+    line: str, part: str
+) -> None:
+    failed = understand_as(line, Kind.FAILURE, PROJECTS["lines"])
+    assert failed.facts.part == part
+
+
+def test_a_new_piece_with_its_size_is_one_piece_where_the_newest_is_scrapped() -> None:
+    project = PROJECTS["lines"]
+    snapshot = world(known(project))
+    for line in ("lid 60.2 wide", "scrap the lid"):
+        snapshot = world([*snapshot, *drafted(understand(line, project), snapshot)])
+    new = drafted(understand("sawed a new lid 63.02 wide", project), snapshot)
+    assert len([one for one in new if isinstance(one, Piece)]) == 1
+
+
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("forgot: lid failure was my clamping, not the drawing", True),
+        ("the lid crack was my clamping", True),
+        ("the lid crack came from the dry glue joint", True),
+        ("the lid crack was 3 mm long", False),
+        ("the mask crack was my clamping", False),
+    ],
+)
+def test_why_an_open_failure_came_about_is_no_second_failure(
+    line: str, *, asked: bool
+) -> None:
+    project = PROJECTS["lines"]
+    snapshot = world(known(project))
+    made = drafted(understand("lid cracked at the corner", project), snapshot)
+    told = held_to_records(understand(line, project), world([*snapshot, *made]))
+    question = told.question.question if told.question else ""
+    assert (question == "is that the cause of “lid cracked at the corner”?") is asked

@@ -38,10 +38,12 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
         draft.remarks.append(f"“{apart.title}” is taken apart again")
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)
-    piece = piece_of(draft, facts) if told else None
+    piece = None
     if made and not facts.piece and makes_one_more(line.line, facts.part):
         piece = draft.next_piece(draft.part(facts.part))
-    elif made and piece is None and not undone and _made_whole(line.line, facts.part):
+    elif told:
+        piece = piece_of(draft, facts)
+    if made and piece is None and not undone and _made_whole(line.line, facts.part):
         piece = draft.piece(draft.part(facts.part))
     named = tuple(one for one in facts.readings if _is_read(draft, line, one))
     if piece is not None and named:

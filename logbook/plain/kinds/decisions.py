@@ -90,11 +90,10 @@ def _fated(sentence: Sentence) -> bool:
 
 
 def _no_more_of_it(sentence: Sentence, at: int) -> bool:
-    """See what work put an end to: shaved the bed, no more binding."""
-    past = any(tag.endswith(":past") for tag in sentence.tags(0))
+    """See what was put an end to: shaved the bed, felt in the lid, no more binding."""
     ing = _goes_on(sentence, at + 1) or sentence.tags(at + 1) & {"fail", "defect"}
     more = sentence.words[at].low.startswith("no more")
-    return more and bool(ing) and past and at > 1
+    return more and bool(ing) and at > 1
 
 
 def _stays(sentence: Sentence, at: int) -> bool:

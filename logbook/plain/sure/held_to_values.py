@@ -40,6 +40,9 @@ from logbook.plain.sure.of_no_size import (
 from logbook.plain.sure.of_whose import (
     did_it_to,
     is_in_the_other,
+    of_the_other_side,
+    of_which_of_a_kind,
+    so_many_of_them,
     told_before_it,
     told_of_another,
 )
@@ -53,7 +56,7 @@ def held_to_its_values(sentence: Sentence, line: Understanding) -> Understanding
     if line.verdict is not Verdict.TAKEN or line.facts.step:
         return line
     reading = Unread(sentence, line)
-    for sign in (*_SIGNS.get(line.kind, ()), part_put_right):
+    for sign in (*_SIGNS.get(line.kind, ()), *_ANY):
         for doubt in sign(reading):
             return replace(line, doubts=(in_full(doubt, line.kind), *line.doubts))
     return line
@@ -65,7 +68,7 @@ _SIGNS: Mapping[Kind, tuple[Callable[[Unread], Iterator[Doubt]], ...]] = {
         in_whose_state, deep_as_what, told_of_another, wanted_of_none, off_there_too,
         times_unread, how_warm, as_a_condition, less_than_drawn, is_in_the_other,
         told_before_it, of_which_unit, of_another_one, named_behind_it,
-        named_after_all,
+        named_after_all, of_the_other_side,
     ),
     Kind.FAILURE: (so_much_of_it, did_it_to, work_with_its_reason),
     Kind.STEP: (of_a_later_clause, read_while_it_ran, of_no_size),
@@ -74,3 +77,4 @@ _SIGNS: Mapping[Kind, tuple[Callable[[Unread], Iterator[Doubt]], ...]] = {
     Kind.DECISION: (none_left,),
 }  # fmt: skip
 """The signs that count for a line of each kind."""
+_ANY = (part_put_right, of_which_of_a_kind, so_many_of_them)

@@ -91,8 +91,13 @@ def named_after_all(reading: Unread) -> Iterator[Doubt]:
     behind = words[named[0] :] if named and 0 <= last < named[0] else []
     between = words[last : named[0]] if behind else []
     stop = any(one.low in (",", ";") for one in between)
-    if stop and any(one.sort in FIGURES for one in behind):
+    told = any(one.sort in FIGURES for one in behind) or len(behind) >= _A_CLAUSE
+    if stop and told:
         yield is_it(reading.line.said("part"))
+
+
+_A_CLAUSE = 3
+"""So many words tell something by themselves: spacer takes it up."""
 
 
 _ANOTHER = frozenset({"other", "others", "the other", "another"})
@@ -195,9 +200,12 @@ _NEAR_TO = 5
 
 def off_there_too(reading: Unread) -> Iterator[Doubt]:
     """See “0.6 over at the far end, 0.2 at the near”: off by both."""
-    facts = reading.line.facts
+    facts, words = reading.line.facts, reading.sentence.words
     if facts.off is None or facts.off.metal:
         return
+    told = [one for one in words if one.sort in FIGURES and reading.of_fact(one, "off")]
+    if len(told) > 1:
+        yield is_it(told[-1].text)
     for one in facts.readings:
         alike = one.value.dimension == facts.off.dimension and not one.value.metal
         if alike and one.value.to(facts.off.unit) < _NEAR_TO * facts.off.value:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.plain.named.unnamed import which_part
-from logbook.plain.sure.unread import Unread
+from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.figures import FIGURES, Sort, Word
 
@@ -94,3 +94,41 @@ def did_it_to(reading: Unread) -> Iterator[Doubt]:
     done = told > 0 and "fail:past" in word.tags and not both and led
     if done and reading.line.facts.part and (other := _part_at(reading, told + 1)):
         yield which_part((other,), (reading.line.facts.part,))
+
+
+_OTHER_SIDE = {
+    "left": "right", "right": "left", "top": "bottom", "bottom": "top",
+    "front": "back", "back": "front", "upper": "lower", "lower": "upper",
+    "inner": "outer", "outer": "inner",
+}  # fmt: skip
+
+
+def of_the_other_side(reading: Unread) -> Iterator[Doubt]:
+    """See “right upright 300.2, left 299.8” where there is a left upright too."""
+    side, _, rest = reading.line.facts.part.partition(" ")
+    words, opposite = reading.sentence.vocabulary, _OTHER_SIDE.get(side, "")
+    other = f"{opposite} {rest}"
+    there = bool(opposite) and (other in words.parts or other in words.proposed)
+    for one in reading.line.facts.readings if there else ():
+        if one.place == opposite:
+            yield is_it(one.place)
+
+
+def of_which_of_a_kind(reading: Unread) -> Iterator[Doubt]:
+    """See “upright flange 12.4” where there are two uprights and no such part."""
+    facts, words = reading.line.facts, reading.sentence.vocabulary
+    first, _, rest = facts.part.partition(" ")
+    known = (*words.parts, *words.proposed)
+    ends = tuple(name for name in known if name.endswith(f" {first}"))
+    if facts.part_is_new and rest and ends and facts.part not in known:
+        yield which_part(ends, (facts.part,))
+
+
+def so_many_of_them(reading: Unread) -> Iterator[Doubt]:
+    """See “cable clip 2 of 6 snapped”: the second, or two of the six."""
+    words = reading.sentence.words
+    for at in reading.sentence.named("piece"):
+        behind = words[at + 1 : at + 3]
+        counted = len(behind) > 1 and behind[1].whole is not None
+        if counted and behind[0].low == "of" and words[at].text[-1:].isdigit():
+            yield is_it(reading.typed((words[at], behind[1])))

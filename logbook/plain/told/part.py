@@ -14,8 +14,8 @@ from logbook.plain.words.sentence import Sentence
 from logbook.plain.words.spoken import spoken
 
 
-def part_of(sentence: Sentence) -> dict[str, Any]:
-    """Give the part the line is about, others it names, and the piece."""
+def part_of(sentence: Sentence, *, failed: bool = False) -> dict[str, Any]:
+    """Give the part the line is about, or that `failed`, others it names, the piece."""
     named = sorted([*sentence.named("part"), *sentence.named("piece")])
     near = [at for at in named if not sentence.tags(at - 1 if at else -1) & {"away"}]
     near = [at for at in near if not _article_after_away(sentence, at)] or named
@@ -25,6 +25,7 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
         near = [at for at in near if sentence.words[at].low not in machines]
     facts: dict[str, Any] = {}
     near = _fasteners_last(sentence, _beside_value(sentence, near), named)
+    near = _that_failed(sentence, near) if failed else near
     if near:
         word = sentence.words[near[0]]
         facts["part"] = part_named(word)
@@ -46,6 +47,22 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
             sentence.note("part", sentence.words[at])
             return {"part": name.owner}
     return {}
+
+
+_DONE = frozenset({"make:past", "close:past", "inside_verb"})
+_JOINS = frozenset({"and", "but", "then", "so", "and the"})
+_FAILS = frozenset({"fail:past", "fail:now", "make:past"})
+
+
+def _that_failed(sentence: Sentence, near: list[int]) -> list[int]:
+    """Put the base of “pressed the collar in, the base bent” first: that failed."""
+    starts = [start for start, _ in clauses(sentence)][1:]
+    starts += [at + 1 for at, word in enumerate(sentence.words) if word.low in _JOINS]
+    for start in sorted(starts) if sentence.tags(0) & _DONE else ():
+        first = start + 1 if "article" in sentence.tags(start) else start
+        if first in near and sentence.tags(first + 1) & _FAILS:
+            return [first, *(at for at in near if at != first)]
+    return near
 
 
 def _goes_on(sentence: Sentence, at: int) -> bool:
