@@ -25,6 +25,9 @@ WORDS = of_parts("stool", "seat", "drawer", "handle", "shade", "flex", "top cove
         ("a grommet on the flex, tape won't do", "flex"),
         ("wax finish on the drawer, no varnish", "drawer"),
         ("swap leather for cork on the seat, leather stretches", "seat"),
+        ("drawer in 1.5 sheet, 1 mm flutters", "drawer"),
+        ("shade from 0.8 ply, 0.6 splits", "shade"),
+        ("make the handle 2 mm shorter", "handle"),
         ("top cover: slots at the back, not the front", "top cover"),
     ],
 )
@@ -48,6 +51,8 @@ def test_stuff_for_a_part_and_what_speaks_against_another_is_decided(
         "rubber under the stool, steel plate above it",
         "drawer in birch, seat in pine",
         "longer side of the drawer 401.2",
+        "drawer in 1.5 sheet, 1 mm to trim",
+        "made the handle 2 mm shorter",
         "thicker end of the seat, 18.4",
         "bigger gap on the left of the drawer, 1.2",
         "handle: scratched, not cracked",

@@ -52,6 +52,8 @@ def chosen_over(sentence: Sentence) -> int | None:
     at = _headed_by_part(sentence) if at is None else at
     if at is not None:
         return at
+    if len(rows) == len("ab") and _of_another_size(sentence, rows[0], rows[1]):
+        return rows[0][0]
     start, end = rows[0]
     tags = {tag for word in sentence.words[start:end] for tag in word.tags}
     figures = any(word.sort in FIGURES for word in sentence.words[start:end])
@@ -61,6 +63,25 @@ def chosen_over(sentence: Sentence) -> int | None:
         if (at := form(sentence, rows[0], rows[1])) is not None:
             return at
     return None
+
+
+def _of_another_size(
+    sentence: Sentence, row: tuple[int, int], why: tuple[int, int]
+) -> bool:
+    """See “3 mm for the base, 2 is too floppy”, “mask in 1.5 sheet, 1 mm flutters”."""
+    words, said = sentence.words[slice(*row)], sentence.words[slice(*why)]
+    tags = {tag for word in words for tag in word.tags}
+    sizes = [at for at, word in enumerate(words) if word.sort in _SIZES]
+    named = [at for at, word in enumerate(words) if word.name is not None]
+    if len(sizes) != 1 or not named or tags & _HAPPENED or said[0].sort not in _SIZES:
+        return False
+    between = words[min(named[0], sizes[0]) + 1 : max(named[0], sizes[0])]
+    led = [word.low for word in between if word.low in {"for", "in", "from"}]
+    against = any(word.tags & _ADVERSE for word in said)
+    return len(led) == 1 and len(between) <= len("abc") and against
+
+
+_SIZES = (*FIGURES, Sort.GAUGE, Sort.THREAD)
 
 
 def _head(sentence: Sentence, row: tuple[int, int]) -> int:

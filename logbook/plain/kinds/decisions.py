@@ -132,6 +132,9 @@ def _wish_at(sentence: Sentence) -> int | None:
     if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:
         return 0
     base = to_be_made(sentence)
+    sized = sentence.sorts(*FIGURES) and sentence.has("off_strong")
+    if base and sized and following is not None and "article" in following.tags:
+        return 0  # Make the bar 2 mm shorter.
     counted = sentence.sorts(Sort.COUNT)[:1] == [1]
     more = {word.low for word in sentence.words} & {"spare", "more", "extra", "another"}
     return 0 if base and more and (counted or parts_named(sentence)) else None

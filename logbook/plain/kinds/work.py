@@ -192,7 +192,8 @@ def _orders_work(sentence: Sentence) -> bool:
         return following is None
     if following.sort in FIGURES:
         return False
-    if "fastener" in sentence.tags(0) and "structure" in following.tags:
+    holding = "fastener" in sentence.tags(0)
+    if holding and following.tags & {"structure", "fastener"}:
         return False  # Rivet hole 4.1: no hole is to be riveted.
     return following.name is not None or bool(
         following.tags & {"article", "structure", "fastener", "adjective", "generic"}
