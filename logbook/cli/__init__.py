@@ -14,8 +14,9 @@ from logbook.cli.folding import folding
 from logbook.cli.held import held, keep_refused
 from logbook.cli.in_utf8 import never_stopped_by_a_sign, refuse_other_bytes
 from logbook.cli.verbs import BENCH, VERBS, Verb
-from logbook.errors import BadInput, LogbookError
+from logbook.errors import BadInput, LogbookError, Refused
 from logbook.screens.desk.turns import collect_seldom
+from logbook.store.disk.flushed import reason
 
 
 class _Parser(argparse.ArgumentParser):
@@ -44,20 +45,31 @@ def _answered(words: list[str], *, as_json: bool) -> int:
         with held(words if _told(words) else ()):
             return _run(words)
     except LogbookError as refusal:
-        said = str(refusal) + _kept(words)
-        if as_json:
-            print(json.dumps({"error": said, "code": refusal.exit_code}))
-        else:
-            print(f"logbook: {said}", file=sys.stderr)
-        return refusal.exit_code
+        return _refused(words, refusal, as_json=as_json)
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except OSError as error:
+        refused = Refused(
+            f"{error.filename or 'the disk'}: {reason(error)}; accepted: a place that "
+            "can be read and written"
+        )
+        return _refused(words, refused, as_json=as_json)
     except KeyboardInterrupt:
         # A sheet keeps what was typed of it by itself, to go on from there.
         kept = "" if words[:1] == ["sheet"] else _kept(words, "stopped")
         print(f"\nlogbook: stopped{kept}", file=sys.stderr)
         return 130
+
+
+def _refused(words: list[str], refusal: LogbookError, *, as_json: bool) -> int:
+    """Say what was refused, and where what was typed is kept; give the exit code."""
+    said = str(refusal) + _kept(words)
+    if as_json:
+        print(json.dumps({"error": said, "code": refusal.exit_code}))
+    else:
+        print(f"logbook: {said}", file=sys.stderr)
+    return refusal.exit_code
 
 
 def _run(words: list[str]) -> int:

@@ -9,17 +9,17 @@ import sys
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from logbook.advice.changes.released_sizes import released_otherwise
+from logbook.cli.clock_ends import clock_ended, clock_ending
 from logbook.cli.folding import folded as broken
 from logbook.cli.held import question_stands
 from logbook.cli.whose_build import whose_words
-from logbook.errors import BadInput, LogbookError, NeedsAnswer
+from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.answers.no_answer import no_answer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.kinds.happenings import StepDone, Work
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
 from logbook.records.kinds.words import Blame, Disposition
@@ -27,9 +27,6 @@ from logbook.records.making.drafts import Draft
 from logbook.records.states.dated import before_their_build
 from logbook.records.together.shown import what_changed
 from logbook.records.written.codec import write_facts
-
-if TYPE_CHECKING:
-    from logbook.screens.desk.clock_ending import Ended
 
 BLAMES = {
     "drawing": Blame.DRAWING,
@@ -56,9 +53,16 @@ DISPOSITIONS = [word.value for word in Disposition]
 def place(parser: argparse.ArgumentParser) -> None:
     """Add the options of every verb that works in a project."""
     parser.add_argument(
-        "--in", dest="folder", type=Path, default=Path(), help="the project's folder"
+        "--in", dest="folder", type=_there, default=Path(), help="the project's folder"
     )
     parser.add_argument("--json", action="store_true", help="answer as JSON")
+
+
+def _there(text: str) -> Path:
+    """Give a folder that is there: a slip in its name must lead to no other project."""
+    if not Path(text).exists():
+        raise BadInput(f"--in: found “{text}”, which is not here; accepted: a folder")
+    return Path(text)
 
 
 def logging(parser: argparse.ArgumentParser) -> None:
@@ -202,13 +206,13 @@ def save(
     `tell` gives the lines that say what was saved, in place of one a record.
     """
     now = moment(args)
-    ended = _clock_ending(project, draft, now)
+    ended = clock_ending(project, draft, now)
     if not args.json and (whose := whose_words(project, draft, args)):
         print(f"careful: {whose}", file=sys.stderr)
     otherwise = [*released_otherwise(draft)]
     saved = project.save(draft, subject, now, files)
     if ended is not None:
-        _clock_ended(project, now, ended)
+        clock_ended(project, now, ended)
     if not args.json:
         late = () if tell else before_their_build(draft.snapshot, draft.records)
         for remark in (*late, *otherwise):
@@ -226,25 +230,6 @@ def save(
     elif args.later:
         print("git: takes it with the next commit")
     return 0
-
-
-def _clock_ending(project: Project, draft: Draft, now: datetime) -> Ended | None:
-    """Give the clock that ends with the steps done or the time in a draft, if any."""
-    if not draft.made(StepDone) and not draft.made(Work):
-        return None
-    from logbook.cli.shell_clock import ending
-
-    return ending(project, draft, now)
-
-
-def _clock_ended(project: Project, at: datetime, by: Ended) -> None:
-    """Take the clock away; what is refused there is told, what was saved stands."""
-    from logbook.cli.shell_clock import ended
-
-    try:
-        ended(project, at, by)
-    except LogbookError as refusal:
-        print(f"careful: {refusal}", file=sys.stderr)
 
 
 def said(saved: Saved, draft: Draft) -> list[str]:

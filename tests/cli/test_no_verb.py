@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 
 from logbook.cli import main
-from logbook.errors import BadInput
+from logbook.errors import BadInput, Refused
 from tests.cli.shop import Shop
 
 
@@ -30,3 +32,23 @@ def test_the_screen_is_not_drawn_into_a_file(
     monkeypatch.chdir(shop.folder)
     assert main([]) == BadInput.exit_code
     assert "drawn at a terminal, and this is none" in capsys.readouterr().err
+
+
+def test_what_the_disk_refuses_is_one_sentence(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["demo", "/proc/nowhere/stand"]) == Refused.exit_code
+    said = capsys.readouterr().err
+    assert said.startswith("logbook: /proc/nowhere")
+    assert said.endswith("accepted: a place that can be read and written\n")
+    assert main(["demo", "/proc/nowhere/stand", "--json"]) == Refused.exit_code
+    assert json.loads(capsys.readouterr().out)["code"] == Refused.exit_code
+
+
+def test_a_slip_in_the_folder_leads_to_no_other_project(shop: Shop) -> None:
+    (shop.folder / "lamp").mkdir()
+    missed = str(shop.folder / "lampp")
+    shop.folder = shop.folder / "lamp"
+    assert shop.logbook("note", "filed", "--in", missed).code == BadInput.exit_code
+    assert shop.logbook("note", "filed").code == 0
+    assert shop.subjects()[0] == "note: filed"
