@@ -7,6 +7,7 @@ from logbook.plain.kinds.verbs import first_past
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.revised_to import revising_at
 from logbook.plain.words.sentence import Sentence, parts_named
 
 
@@ -26,8 +27,11 @@ def revision_label(sentence: Sentence) -> int | None:
 def revised(sentence: Sentence, values: Values) -> Choice | None:
     """See a revision of a part told: crossbar rev A: 178.3."""
     at = revision_label(sentence)
-    if at is None or not parts_named(sentence):
+    if not parts_named(sentence):
         return None
+    told = _brought_to(sentence, values, at)
+    if told is not None or at is None:
+        return told
     if _withdrawn(sentence):
         return Choice(Kind.REVISION, 0.85, at)
     if sentence.has("untried") and not sentence.sorts(*FIGURES):
@@ -45,6 +49,18 @@ def revised(sentence: Sentence, values: Values) -> Choice | None:
     if _of_a_piece(sentence, at) and values.readings:
         return None  # Base 3 rev A: opening 180.2, which is measured on it.
     return Choice(Kind.REVISION, 0.5, at, _new_or_told(sentence, values, at))
+
+
+def _brought_to(sentence: Sentence, values: Values, at: int | None) -> Choice | None:
+    """See “revised the foot to B”; without its label, that is asked."""
+    revising = revising_at(sentence.words)
+    if revising is None or sentence.has("todo", "negation"):
+        return None
+    if at is not None:
+        return Choice(Kind.REVISION, 0.85, at)
+    if not values.readings:
+        return None
+    return Choice(Kind.REVISION, 0.5, revising, _revised_or_measured())
 
 
 def _of_a_piece(sentence: Sentence, at: int) -> bool:
@@ -69,7 +85,7 @@ def _says_it_opens(sentence: Sentence, at: int) -> bool:
     word, following = sentence.words[at], sentence.word(at + 1)
     if sentence.has("todo", "negation", "make:past", "close:past", "fit"):
         return False
-    if " " in word.low and word.sort is not Sort.LABEL:
+    if " " in word.low and (word.sort is not Sort.LABEL or word.low[:4] == "new "):
         return True
     if following is not None and "because" in following.tags:
         return True
@@ -85,6 +101,12 @@ def _new_or_told(sentence: Sentence, values: Values, at: int) -> Doubt:
     measured = ("measured",) if values.readings else ()
     question = f"“{label}”: does this open it, or only tell of it?"
     return Doubt("kind", question, ("it is new", *measured, "only a note"))
+
+
+def _revised_or_measured() -> Doubt:
+    """Ask of “revised the foot, bore 13.05”, which says nothing of a label."""
+    question = "does this open a new revision with that size, or was it measured?"
+    return Doubt("kind", question, ("it is new", "measured", "only a note"))
 
 
 def _headed(sentence: Sentence, at: int, sign: str) -> bool:

@@ -42,6 +42,7 @@ from logbook.plain.sure.of_parts import (
 from logbook.plain.sure.of_sizes import (
     figure_unread,
     head_unheard,
+    named_across_a_stop,
     named_by_a_guess,
     numbers_a_thing,
     place_unread,
@@ -75,6 +76,7 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
     brought = line.facts.became is not None
     told = line.kind in (Kind.STEP, Kind.READING)
     row = told and surely_so(sentence, line.kind)
+    row = row or line.kind is Kind.REVISION  # Told by its label; all is kept in it.
     for sign in _OF_THE_PART if brought or row else _SIGNS:
         for doubt in sign(reading):
             return replace(line, doubts=(in_full(doubt, line.kind), *line.doubts))
@@ -97,6 +99,7 @@ _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
     may_tell_why, cure_or_cause, end_of_a_known, figure_left, only_beside,
-    named_by_a_guess, numbers_a_thing, than_another, clauses_disagree, mostly_unread,
+    named_by_a_guess, named_across_a_stop, numbers_a_thing, than_another,
+    clauses_disagree, mostly_unread,
     undone_again,
 )  # fmt: skip

@@ -173,7 +173,8 @@ def _of_part(kind: Kind, facts: Facts) -> bool:
 
 def _measured(kind: Kind, facts: Facts) -> bool:
     timed = kind is not Kind.READING or bool(facts.readings)
-    return timed and "readings" in _KEPT[kind]
+    run = kind is not Kind.REVISION  # A changed size is at no place of a piece.
+    return timed and run and "readings" in _KEPT[kind]
 
 
 _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {

@@ -170,6 +170,13 @@ _AS_DRAWN = frozenset(
 """Behind than: what the size should be."""
 
 
+def named_across_a_stop(reading: Unread) -> Iterator[Doubt]:
+    """See “goes to B: wall 2.6”, of which no size is called so."""
+    for one in reading.line.facts.readings:
+        if ":" in one.what and reading.line.kind is Kind.READING:
+            yield is_it(one.what.partition(":")[0])
+
+
 def which_size(reading: Unread) -> Iterator[Doubt]:
     """See a size whose name several sizes of the part share: aperture of the mask."""
     facts = reading.line.facts

@@ -11,10 +11,11 @@ from logbook.plain.kinds.sizes_in_doubt import BECOMES
 from logbook.plain.kinds.substitutions import short_of
 from logbook.plain.told.ordered import bought_as
 from logbook.plain.told.outcomes import told
+from logbook.plain.told.part import part_named
 from logbook.plain.told.reasons import ruled_out
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def instead_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
@@ -118,11 +119,21 @@ def revision_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     else:
         label = "new"
     sentence.note("revision", word)
-    facts: dict[str, Any] = {"revision": label}
+    facts: dict[str, Any] = {"revision": label, **_first_named(sentence)}
     for at in sentence.tagged("withdrawn"):
         sentence.note("withdrawn", sentence.words[at])
         facts["withdrawn"] = True
     return facts
+
+
+def _first_named(sentence: Sentence) -> dict[str, Any]:
+    """Give the part named first, which is the one revised: the leg, its cable hole."""
+    named = sorted(parts_named(sentence))
+    parts = tuple(dict.fromkeys(part_named(sentence.words[at]) for at in named))
+    if len(parts) < 2 or sentence.words[named[0]] in sentence.spans.get("part", []):
+        return {}
+    sentence.spans["part"] = [sentence.words[named[0]]]
+    return {"part": parts[0], "others": parts[1:]}
 
 
 def revision_of_piece(sentence: Sentence, _: Choice) -> dict[str, Any]:
@@ -137,6 +148,6 @@ def revision_of_piece(sentence: Sentence, _: Choice) -> dict[str, Any]:
 
 
 def _label_in(word: Word) -> str:
-    """Give the A of “rev A”."""
-    label = word.text.partition(" ")[2].strip()
+    """Give the A of “rev A”, of “new revision A”, and of “revised to A”."""
+    label = word.text.rpartition(" ")[2].strip()
     return label.upper() if len(label) == 1 else label

@@ -7,7 +7,7 @@ from itertools import pairwise
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.several import typed_unit
 from logbook.plain.understanding import Kind, Reading
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity
 
@@ -53,6 +53,20 @@ def sizes_in(sentence: Sentence, words: list[Word]) -> list[Quantity]:
 def is_size(one: Reading) -> bool:
     """Tell a size from the number of a revision: 1 and 4 are good."""
     return one.value.step != 1 or one.value.value > 20
+
+
+def is_by_so_much(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 4 mm of “cable hole 4 mm higher”: a change, and no size it has now."""
+    known = sentence.lexicon.clauses
+    for at, word in enumerate(sentence.words):
+        if word.sort not in FIGURES or one.value not in word.quantities("mm"):
+            continue
+        before = sentence.words[at - 1].low if at else ""
+        behind = sentence.word(at + 1)
+        first = behind.low.split(" ")[0] if behind is not None else ""
+        if first in known["by_so_much"] or before in known["moved_by"]:
+            return True
+    return False
 
 
 _BY_THEN = frozenset({"by", "until", "till", "before", "from", "around", "since"})

@@ -8,6 +8,7 @@ from typing import Any
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.no_sizes import (
     is_an_hour,
+    is_by_so_much,
     is_grit,
     is_of_a_tool,
     is_of_piece,
@@ -146,7 +147,9 @@ def _of_kind(
     if choice.kind is Kind.DECISION:
         readings = _chosen(sentence, values, choice, readings)
     if choice.kind is Kind.REVISION:
-        readings = [one for one in readings if is_size(one)]
+        readings = [
+            one for one in readings if is_size(one) and not is_by_so_much(sentence, one)
+        ]
     if choice.kind is Kind.STEP:
         readings = readings[1:] if so_many_holes(sentence) else readings
         readings = [one for one in readings if not is_an_hour(sentence, one)]

@@ -28,6 +28,7 @@ from logbook.plain.words.clauses import (
     without_reason,
     without_remark,
 )
+from logbook.plain.words.revised_to import revising_at
 from logbook.plain.words.sentence import Sentence
 
 
@@ -39,14 +40,15 @@ def told_as(sentence: Sentence, kind: Kind) -> tuple[Sentence, Choice, dict[str,
 
 def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
     """Give the kind of the line and its facts, its cure and remarks set apart."""
-    cured = (
+    revised = revising_at(sentence.words) is not None
+    cured = not revised and (
         _for_next_time(sentence)
         or other_stock(sentence)
         or brought_to(sentence)
         or work_and_failure(sentence)
         or _cured(sentence)
     )
-    if cured is not None:
+    if cured:
         return cured
     values = find_values(sentence)
     choice = choose(sentence, values)

@@ -59,13 +59,19 @@ def _numbers_a_size(words: list[Word], at: int) -> bool:
     return figure is not None and figure.sort is Sort.NUMBER and figure.has_decimals
 
 
+def is_revision_label(word: Word) -> bool:
+    """Tell whether a word may be what a revision is called: B, 2, v3, 1.1."""
+    letters = word.text.isalpha() and word.text.isupper() and len(word.text) < 3
+    one = len(word.text) == 1 and word.text.isalnum()
+    plain = one and not word.tags & {"is", "article"}
+    return letters or plain or bool(re.fullmatch(r"[\d.]+|v\d+", word.low))
+
+
 def _label_follows(
     word: Word, following: Word, after: Word | None, *, small: bool, figure_last: bool
 ) -> bool:
     if "revision" in word.tags:
-        short = len(following.text) <= 2 and following.text.isalnum()
-        letter = following.text.isupper() or not following.tags & {"is", "article"}
-        return (short and letter) or bool(re.fullmatch(r"[\d.]+|v\d+", following.low))
+        return is_revision_label(following)
     if word.low in ("release", "version") and not following.unit:
         return bool(re.fullmatch(r"v?\d+(?:\.\d+)*", following.low))
     if following.sort is not Sort.NUMBER or following.unit or following.whole is None:

@@ -19,6 +19,7 @@ from logbook.plain.words.noun_slips import noun_put_right
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
 from logbook.plain.words.priced import join_priced
 from logbook.plain.words.rated import TURNS, join_rated, tell_speeds
+from logbook.plain.words.revised_to import join_revised
 from logbook.plain.words.sized_things import without_things
 from logbook.plain.words.spelled import join_spelled
 from logbook.plain.words.states import tell_states
@@ -109,6 +110,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
         join_spelled,
         join_between,
         join_labels,
+        join_revised,
         join_counts,
         join_pieces,
     ):
