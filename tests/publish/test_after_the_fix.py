@@ -237,7 +237,7 @@ def test_what_a_struck_instruction_asked_for_still_has_its_caution(
     told(stand, "erratum", CRACK, "--do-this", "glue the crack with solvent cement")
     failed(stand, "--cure", "drill 6 mm holes")
     page = stand.run("errata", "1.0", "--print")[1]
-    assert "> Vapour of solvent cement burns" in page
+    assert "> Vapour of solvents and solvent cement burns" in page
     assert "Uncured epoxy" not in page
     assert "> A metal bit grabs as it breaks through" in page
     cure = page.partition("## Each fault")[2].partition("- **Do this now**")[0]
@@ -245,4 +245,4 @@ def test_what_a_struck_instruction_asked_for_still_has_its_caution(
     assert [one.split("**")[1] for one in boxes] == ["WARNING", "NOTICE"]
     guide = stand.run("guide", "1.0", "--print")[1]
     known = guide.partition("## Known faults")[2].partition("\n## ")[0]
-    assert known.index("Vapour of solvent cement") < known.index("**KNOWN FAULT 1**")
+    assert known.index("Vapour of solvents") < known.index("**KNOWN FAULT 1**")
