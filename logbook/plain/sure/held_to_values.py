@@ -33,6 +33,7 @@ from logbook.plain.sure.of_no_size import (
     of_the_new_one,
     part_put_right,
     read_while_it_ran,
+    so_many_more,
     so_much_of_it,
     which_it_was,
     work_with_its_reason,
@@ -72,7 +73,7 @@ _SIGNS: Mapping[Kind, tuple[Callable[[Unread], Iterator[Doubt]], ...]] = {
     ),
     Kind.FAILURE: (so_much_of_it, did_it_to, work_with_its_reason),
     Kind.STEP: (of_a_later_clause, read_while_it_ran, of_no_size),
-    Kind.DISPOSITION: (of_the_new_one, which_it_was),
+    Kind.DISPOSITION: (of_the_new_one, which_it_was, so_many_more),
     Kind.COUNT: (counted_with_sizes,),
     Kind.DECISION: (none_left,),
 }  # fmt: skip

@@ -76,6 +76,19 @@ def which_it_was(reading: Unread) -> Iterator[Doubt]:
         yield is_it(reading.typed(words[told - 1 : told + 1]))
 
 
+_A_FEW = 20
+
+
+def so_many_more(reading: Unread) -> Iterator[Doubt]:
+    """See the 3 of “returned base 2, got 3”: so many came, and no size of it."""
+    named = any(one.what for one in reading.line.facts.readings)
+    gone = reading.line.facts.disposition in ("return", "scrap")
+    for at, word in reading.values if gone and not named else ():
+        few = word.whole is not None and word.whole < _A_FEW and not word.unit
+        if at and few:
+            yield is_it(reading.typed(reading.sentence.words[at - 1 : at + 1]))
+
+
 _ANEW = frozenset({"new", "a new", "new one", "another", "again"})
 _STUFF = frozenset({"fastener", "material", "structure"})
 

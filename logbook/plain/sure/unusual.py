@@ -84,6 +84,7 @@ def _to_be_done(sentence: Sentence) -> Iterator[str]:
                 return
 
 
+_NEARLY = frozenset({"half", "nearly", "almost", "partly", "mostly"})
 _NOT = frozenset({"not", "never", "nothing", "didn't", "did not", "hasn't", "no one"})
 
 
@@ -91,6 +92,9 @@ def _denied(sentence: Sentence, choice: Choice, _: dict[str, Any]) -> Iterator[s
     """See work denied: drawn but not ordered."""
     if choice.kind not in _DONE or choice.at < 0:
         return
+    for word in sentence.words[max(0, choice.at - 1) : choice.at]:
+        if word.low in _NEARLY:
+            yield word.text  # Base half done.
     for word in sentence.words[max(0, choice.at - 3) : choice.at]:
         if word.low in _NOT or "negative" in word.tags:
             yield word.text

@@ -92,17 +92,18 @@ def never_why(sentence: Sentence, row: list[Word]) -> bool:
     figures = any(word.sort in FIGURES for word in row)
     limits = sentence.lexicon.clauses["limits"]
     limit = figures and any(word.low in limits for word in row[:3])
-    cure = ends_well(sentence, row, of_it=True) or _is_advice(row)
+    cure = ends_well(sentence, row, of_it=True) or _deals_with_it(sentence, row)
     return limit or denies(row) or cure
 
 
-def _is_advice(row: list[Word]) -> bool:
-    """See “turn it over”, “file them first”: what is to be done about it."""
-    if len(row) < len(("turn", "it")):
+def _deals_with_it(sentence: Sentence, row: list[Word]) -> bool:
+    """See “turn it over”, “pinned it too”, not “cut it too short”: what is about it."""
+    if len(row) < len(("turn", "it")) or row[1].low not in ("it", "them"):
         return False
     ends = {tag.rpartition(":")[2] for tag in row[0].tags}
-    to_it = row[1].low in ("it", "them")
-    return to_it and "base" in ends and "past" not in ends
+    mends = row[0].low in sentence.lexicon.clauses["mends"]
+    spoiled = any("too_bad" in word.tags for word in row)
+    return ("base" in ends and "past" not in ends) or (mends and not spoiled)
 
 
 def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:

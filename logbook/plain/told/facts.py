@@ -39,7 +39,8 @@ from logbook.quantity import Absent
 def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]:
     """Give the facts of the line as the fields of `Facts`."""
     facts: dict[str, Any] = {}
-    facts.update(part_of(sentence, failed=choice.kind is Kind.FAILURE))
+    fate = choice.at if choice.kind is Kind.DISPOSITION else -1
+    facts.update(part_of(sentence, failed=choice.kind is Kind.FAILURE, told=fate))
     if choice.kind is Kind.STEP and only_counted(sentence):
         facts.pop("so_many", None)  # Cut 6 slats: how many were, and work done once.
         sentence.spans.pop("so_many", None)

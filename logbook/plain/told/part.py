@@ -14,8 +14,13 @@ from logbook.plain.words.sentence import Sentence
 from logbook.plain.words.spoken import spoken
 
 
-def part_of(sentence: Sentence, *, failed: bool = False) -> dict[str, Any]:
-    """Give the part the line is about, or that `failed`, others it names, the piece."""
+def part_of(
+    sentence: Sentence, *, failed: bool = False, told: int = -1
+) -> dict[str, Any]:
+    """Give the part the line is about, or that `failed`, others it names, the piece.
+
+    `told` is where it is told what becomes of it, -1 where nothing does.
+    """
     named = sorted([*sentence.named("part"), *sentence.named("piece")])
     near = [at for at in named if not sentence.tags(at - 1 if at else -1) & {"away"}]
     near = [at for at in near if not _article_after_away(sentence, at)] or named
@@ -25,7 +30,7 @@ def part_of(sentence: Sentence, *, failed: bool = False) -> dict[str, Any]:
         near = [at for at in near if sentence.words[at].low not in machines]
     facts: dict[str, Any] = {}
     near = _fasteners_last(sentence, _beside_value(sentence, near), named)
-    near = _that_failed(sentence, near) if failed else near
+    near = _that_failed(sentence, near) if failed else _fated(sentence, near, told)
     if near:
         word = sentence.words[near[0]]
         facts["part"] = part_named(word)
@@ -34,7 +39,7 @@ def part_of(sentence: Sentence, *, failed: bool = False) -> dict[str, Any]:
         others.pop(facts["part"], None)
         facts["others"] = tuple(others)
         facts.update(
-            _pieces(sentence, facts["part"])
+            _pieces(sentence, facts["part"], near[0])
             or _numbered(sentence, facts["part"])
             or ({} if facts["others"] else so_many(sentence, near[0]))
         )
@@ -63,6 +68,13 @@ def _that_failed(sentence: Sentence, near: list[int]) -> list[int]:
         if first in near and sentence.tags(first + 1) & _FAILS:
             return [first, *(at for at in near if at != first)]
     return near
+
+
+def _fated(sentence: Sentence, near: list[int], told: int) -> list[int]:
+    """Put lid 1 of “keep lid 2, scrap lid 1” first: it stands behind what is done."""
+    rows = [row for row in clauses(sentence) if row[0] <= told < row[1]]
+    own = [at for at in near if rows and rows[0][0] <= at < rows[0][1]]
+    return own + [at for at in near if at not in own]
 
 
 def _goes_on(sentence: Sentence, at: int) -> bool:
@@ -148,7 +160,7 @@ def part_named(word: Word) -> str:
     return word.name.owner or word.name.thing
 
 
-def _pieces(sentence: Sentence, part: str) -> dict[str, Any]:
+def _pieces(sentence: Sentence, part: str, first: int) -> dict[str, Any]:
     """Give the piece of the part itself: a bar cut for base 2 is no second bar."""
     found = [
         at for at in sentence.named("piece") if part_named(sentence.words[at]) == part
@@ -157,7 +169,7 @@ def _pieces(sentence: Sentence, part: str) -> dict[str, Any]:
         return {}
     if several := pieces_told(sentence, found):
         return {"pieces": several}
-    word = sentence.words[found[0]]
+    word = sentence.words[first if first in found else found[0]]
     sentence.note("piece", word)
     return {"piece": word.name.thing if word.name else ""}
 

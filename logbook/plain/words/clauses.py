@@ -127,6 +127,7 @@ def ends_well(sentence: Sentence, words: list[Word], *, of_it: bool = False) -> 
 
 _ADVICE = frozenset({"make:base", "close:base", "use:base", "rework:base"})
 _OBJECT = frozenset({"article", "fastener", "material"})
+_HOW_IT_IS = frozenset({"dry", "clean", "warm", "square", "level", "slow", "rough"})
 
 
 def _advised(sentence: Sentence, at: int, end: int) -> bool:
@@ -135,6 +136,8 @@ def _advised(sentence: Sentence, at: int, end: int) -> bool:
     words = sentence.words[at:end]
     if following is None or at + 1 >= end or not word.tags & _ADVICE:
         return False
+    if word.low in _HOW_IT_IS and "material" in following.tags:
+        return False  # Dry wood, clean steel: how the stuff was.
     if any(one.tags & {"fail:past", "is", "negative", "plain_verb"} for one in words):
         return False
     if "fastener" in word.tags and following.tags & {"fastener", "structure"}:

@@ -155,7 +155,7 @@ def _piece(
 def _several_pieces(words: list[Word], at: int) -> int:
     """Give how many words of “gates 1 and 2” name pieces, 0 where they do not."""
     if not words[at].low.endswith("s"):
-        return 0
+        return 4 if _both_told(words, at) else 0
     size = 2 if _is_small(words, at + 1) else 0
     if size and _runs_to(words, at):
         return 4
@@ -167,6 +167,18 @@ def _several_pieces(words: list[Word], at: int) -> int:
         joined = joined or mark != ","
         size += 2
     return size if joined or (size > 2 and _ends_a_row(words, at + size)) else 0
+
+
+def _both_told(words: list[Word], at: int) -> bool:
+    """Tell “bin lid 1 and 2” from “lid 1 and 2 screws”: what follows is no noun."""
+    both = _is_small(words, at + 1) and _is_small(words, at + 3)
+    if not both or words[at + 2].low not in ("and", "&", "+"):
+        return False
+    behind = words[at + 4] if at + 4 < len(words) else None
+    verb = behind is not None and any(
+        tag == "is" or tag.endswith((":past", ":now")) for tag in behind.tags
+    )
+    return behind is None or behind.sort is Sort.MARK or verb
 
 
 def _ends_a_row(words: list[Word], at: int) -> bool:
