@@ -27,6 +27,7 @@ from logbook.store.acts.last import PAGES
 from logbook.store.acts.released import without_record, without_tag
 from logbook.store.designs.design_files import recorded_files
 from logbook.store.reading.records import located
+from logbook.store.reading.stray import stray_records
 
 SETTLES = (
     "undecided: nobody has said what is done with the piece; say it with: logbook "
@@ -105,7 +106,10 @@ def _looked(project: Project) -> _Found:
     known = {record.id for record in undecided}
     current = current_revisions(snapshot)
     return _Found(
-        problems=located(project.root, (*snapshot.problems, *found.problems)),
+        problems=located(
+            project.root,
+            (*snapshot.problems, *stray_records(project.root), *found.problems),
+        ),
         undecided=undecided,
         rejected=found.rejected,
         unmet=unanswered(snapshot),
