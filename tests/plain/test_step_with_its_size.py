@@ -149,3 +149,38 @@ def test_how_the_tool_is_is_no_size_of_what_was_made(says: str) -> None:
     line = understand(says, PROJECT)
     assert (line.kind, line.verdict) == (Kind.STEP, Verdict.TAKEN)
     assert line.facts.readings == ()
+
+
+@pytest.mark.parametrize(
+    ("says", "told"),
+    [
+        ("torqued the lid screws to 0.4", [("", "0.4 N·m")]),
+        ("tightened the collar to 1.2", [("", "1.2 N·m")]),
+        ("soldered the leads, 200 long", [("lead length", "200 mm")]),
+        ("drilled 3.2 holes 24 apart", [("", "3.2 mm"), ("hole spacing", "24 mm")]),
+        ("milled a 6 slot 4 deep in the collar",
+         [("", "6 mm"), ("slot depth", "4 mm")]),
+        ("tapped four M4 holes 10 deep", [("hole depth", "10 mm")]),
+        ("bent the flange to 90", [("flange", "90°")]),
+        ("dried the bed at 60", [("", "60 °C")]),
+        ("cut the lid to 40", [("", "40 mm")]),
+        ("turned the collar down 0.1", []),
+    ],
+)  # fmt: skip
+def test_what_work_was_done_to_has_its_unit_and_its_side(
+    says: str, told: list[tuple[str, str]]
+) -> None:
+    readings = understand(says, PROJECT).facts.readings
+    assert [(one.what, str(one.value)) for one in readings] == told
+
+
+@pytest.mark.parametrize(
+    ("says", "price"),
+    [
+        ("ordered 1 collar 6.35 thick, 38.50", "38.50"),
+        ("bought 12.75 plywood for the lid, 22.00", "22.00"),
+        ("ordered the plates, 38.50", "38.50"),
+    ],
+)
+def test_a_size_is_no_price(says: str, price: str) -> None:
+    assert understand(says, PROJECT).facts.price_text == price

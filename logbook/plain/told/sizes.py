@@ -18,7 +18,8 @@ from logbook.plain.told.no_sizes import (
     sizes_in,
     so_many_holes,
 )
-from logbook.plain.told.several import standing, typed_unit
+from logbook.plain.told.set_to import set_to
+from logbook.plain.told.several import standing
 from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
@@ -233,22 +234,18 @@ def _is_of_stock(sentence: Sentence, word: Word) -> bool:
 def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     """Name a value set in work by its measure only, and heat by its unit."""
     said = [word.low for word in values.measures]
-    names = sentence.lexicon.dimension_of
-    named = [word for word in said if word in one.what.lower()]
-    named = (
-        named
-        or _named_alone(sentence, one)
-        or [names[word] for word in said if names.get(word) == one.what]
-    )
+    names, what = sentence.lexicon.dimension_of, one.what.lower()
+    forms = [(word, names.get(word, word), word.removesuffix("s")) for word in said]
+    told = {one: None for row in forms for one in row if one in what.split()}
+    told |= {word: None for word in said if " " in word and word in what}
+    told |= dict.fromkeys(one for one in what.split() if one in _SIDES)
+    named = sorted(told, key=what.index)
+    named = named or _named_alone(sentence, one)
     value = one.value
     if value.dimension == "temperature":  # No size of a wall is so warm.
         warm = [x.low for x in values.measures if "measures:temperature" in x.tags]
         named = [word for word in named if word in warm]
-    bare = value.text.endswith(" mm") and value.step == 1 and value.value >= 30
-    if bare and sentence.has("hot_verb") and not typed_unit(sentence, value):
-        value = quantity(value.value, "°C", value.step)
-    if _bent_to(sentence, value):
-        value = quantity(value.value, "°", value.step)
+    value = set_to(sentence, value)
     return replace(one, value=value, what=" ".join(named))
 
 
@@ -268,20 +265,6 @@ def _named_alone(sentence: Sentence, one: Reading) -> list[str]:
     return []
 
 
+_SIDES = frozenset({"width", "depth", "length", "height", "thickness", "spacing"})
 _FEW = 2
 """Words that may name a size: spigot, seat stem."""
-
-
-_ANGLES = frozenset({15, 30, 45, 60, 75, 90, 105, 120, 135, 150, 180})
-
-
-def _bent_to(sentence: Sentence, value: Quantity) -> bool:
-    """Tell the 90 of “bent the flange to 90”, an angle where it is a usual one."""
-    bends = sentence.lexicon.acts["fold"]
-    verb = any(word.low.split(" ")[0] in bends for word in sentence.words)
-    plain = value.step == 1 and not typed_unit(sentence, value)
-    for before, word in zip(sentence.words, sentence.words[1:], strict=False):
-        if word.whole == value.value and word.sort is Sort.NUMBER:
-            led = before.low.split(" ")[-1] in ("to", "at")
-            return verb and plain and led and int(value.value) in _ANGLES
-    return False

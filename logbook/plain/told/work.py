@@ -217,7 +217,9 @@ def price_of(sentence: Sentence, _: Choice) -> dict[str, Any]:
     for at in sentence.sorts(Sort.NUMBER):
         word = sentence.words[at]
         amount = word.amounts[0]
-        if not word.unit and len(amount.replace(",", ".").partition(".")[2]) == 2:
+        sized = sentence.tags(at + 1) & {"length_adjective", "material", "structure"}
+        pence = len(amount.replace(",", ".").partition(".")[2]) == 2
+        if not word.unit and not sized and pence:
             sentence.note("price", word)
             sentence.spans.pop("readings", None)
             return {"price_text": amount}

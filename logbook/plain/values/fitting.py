@@ -59,13 +59,20 @@ def _of_several_sides(walk: Walk) -> None:
     for at in range(len(readings) - 2, -1, -1):
         if at + 1 in sides and at not in sides and _are_near(*readings[at : at + 2]):
             sides[at] = sides[at + 1]  # 4.4 to 4.6 wide.
+    known = walk.sentence.vocabulary.characteristics.values()
+    own = {name.casefold() for row in known for name in row}
     for at, side in sides.items():
         told = {sides.get(one) for one, name in enumerate(names) if name == names[at]}
-        if len(told) > 1:
+        other = side in _NOT_ACROSS and names[at].casefold() not in own
+        if len(told) > 1 or other:
             named = names[at].removesuffix(f" {side}")
+            several = named.endswith("s") and not named.endswith("ss")
+            named = named[:-1] if several else named  # Holes 10 deep: hole depth.
             readings[at] = replace(readings[at], what=f"{named} {side}")
 
 
+_NOT_ACROSS = frozenset({"depth", "length", "height", "spacing"})
+"""What the bare size of a slot or a hole never is: it is how wide that is."""
 _NEAR = 1.1
 
 

@@ -22,13 +22,13 @@ def name_behind(walk: Walk) -> None:
 
 def names_behind(walk: Walk, word: Word) -> bool:
     """See the across of “140 across and 32 thick”: it names what stands before it."""
-    if word.low != "across" or not walk.values.readings:
+    if word.low not in ("across", "apart") or not walk.values.readings:
         return False
     at = walk.sentence.words.index(word)
     before, following = walk.at(at - 1), walk.at(at + 1)
     figure = before is not None and before.sort in (Sort.NUMBER, Sort.SIZE)
     ends = following is None or following.low in ("and", ",", ";")
-    return figure and ends
+    return figure and (ends or word.low == "apart")
 
 
 def measure(walk: Walk, at: int, word: Word) -> None:

@@ -67,6 +67,10 @@ def _changes(walk: Walk, at: int, word: Word) -> bool:
         return worked and not figure and not how_far
     if following is not None and following.low == "down":
         return any(one.low in _TAKES_OFF for one in walk.sentence.words[:at])
+    if before.low == "down" and (following is None or following.sort is Sort.MARK):
+        little = [one for one in word.quantities("mm") if one.to("mm") < _LITTLE_MM]
+        turned = any(one.low in _TAKES_OFF for one in walk.sentence.words[:at])
+        return turned and bool(little)  # Turned the collar down 0.1.
     if before.low not in _TAKES_OFF or following is None:
         return False
     return following.low.split(" ")[0] in ("off", "from", "more", "away")
@@ -89,6 +93,10 @@ def _moved(walk: Walk, at: int, following: Word | None) -> bool:
     ends = following is None or following.sort is Sort.MARK
     way = following is not None and following.low.split(" ")[0] in _WAYS
     return acted and (ends or way) and not any(one.low == "to" for one in row)
+
+
+_LITTLE_MM = 3
+"""Nothing so small is what a thing was taken down to."""
 
 
 def _still_to_go(following: Word | None, after: Word | None) -> bool:
