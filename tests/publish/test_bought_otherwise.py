@@ -77,3 +77,15 @@ def test_how_to_tell_a_bought_one_is_the_list_and_its_sizes_not_a_revision(
     told(sold, "erratum", "switch sticks", "--revision", "switch first issue")
     both = "**How to tell that yours is**: it was bought as switch."
     assert both in page(sold, "errata", "1.2")
+
+
+def test_what_was_read_of_a_bought_part_stands_where_it_is_bought(
+    stand: Stand,
+) -> None:
+    told(stand, "part", "insert", "--source", "bought")
+    told(stand, "line", "insert", "4", "--bought-as", "brass insert M3")
+    told(stand, "measure", "insert", "depth", "5.7")
+    told(stand, "release", "1.2", "--anyway")
+    guide = stand.look("guide", "1.2", "--print")[1]
+    row = next(one for one in guide.splitlines() if one.startswith("| insert |"))
+    assert "brass insert M3; measured: depth 5.7 mm (build 1)" in row

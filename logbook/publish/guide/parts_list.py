@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from logbook.publish.parts.asbuilt import example
 from logbook.publish.parts.counted_told import counted
 from logbook.publish.release.readback import SaidLine, read_joint, read_line
 from logbook.publish.release.released import Mark, Released
@@ -148,6 +149,19 @@ def _bought_by(
         yield f"new in {shown_label(revision)}: {revision.changed}"
     if part and (sizes := ", ".join(_sizes(released, part))):
         yield sizes
+    if part and (read := ", ".join(_read(released, part, revision))):
+        yield f"measured: {read}"
+
+
+def _read(released: Released, part: Part, revision: Revision | None) -> Iterator[str]:
+    """Give what was read of a part that no drawing has: it tells the right one."""
+    for statement in released.of(Form.DIMENSION):
+        item = released.snapshot.find(statement.of, Characteristic)
+        of_it = item is not None and released.snapshot.find(item.part) is part
+        if item is not None and of_it and item.nominal is None:
+            found = example(released.snapshot, part, item, revision)
+            if found:
+                yield f"{item.title} {found}"
 
 
 def _sizes(released: Released, part: Part) -> Iterator[str]:
