@@ -64,6 +64,10 @@ def _read(line: str, project: str = "lines") -> Understanding:
         ("files", "cable clip 2 of 6 snapped"),
         ("lines", "lamp 3 of 8 dead"),
         ("files", "felt strip in the mirror box lid, no more leak"),
+        ("lines", "gap under 0.05 everywhere"),
+        ("lines", "R 47 ohm measured 46.2"),
+        ("lines", "opening 178.6 on friday, 178.4 now"),
+        ("lines", "from 9 to 11 soldering the lamp"),
         # A failure by a noun that was measured.
         ("lines", "lamp flicker 100 Hz"),
         # Work with a size of something nobody read.
@@ -223,6 +227,7 @@ def test_what_was_left_is_not_on_the_left(line: str) -> None:
         ("glued 3 of 8 feet on", []),
         ("bed scarf 8:1, 12 mm long", ["12 mm"]),
         ("flashed firmware 1.2 on the lamp", []),
+        ("bed moisture 8 %, shop 45 % rh", ["8 %"]),
     ],
 )
 def test_so_many_things_are_no_size(line: str, values: list[str]) -> None:

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from logbook.plain.sure.of_neighbours import (
     as_a_condition,
+    at_another_time,
     called_across_a_stop,
     deep_as_what,
     how_far_it_went,
@@ -23,11 +24,13 @@ from logbook.plain.sure.of_neighbours import (
     of_the_next_piece,
     of_which_unit,
     off_there_too,
+    only_a_limit,
     times_unread,
     wanted_of_none,
 )
 from logbook.plain.sure.of_no_size import (
     counted_with_sizes,
+    from_hour_to_hour,
     none_left,
     of_a_later_clause,
     of_the_new_one,
@@ -69,13 +72,13 @@ _SIGNS: Mapping[Kind, tuple[Callable[[Unread], Iterator[Doubt]], ...]] = {
         in_whose_state, deep_as_what, told_of_another, wanted_of_none, off_there_too,
         times_unread, how_warm, as_a_condition, less_than_drawn, is_in_the_other,
         told_before_it, of_which_unit, of_another_one, named_behind_it,
-        named_after_all, of_the_other_side,
+        named_after_all, of_the_other_side, only_a_limit, at_another_time,
     ),
     Kind.FAILURE: (so_much_of_it, did_it_to, work_with_its_reason),
     Kind.STEP: (of_a_later_clause, read_while_it_ran, of_no_size),
     Kind.DISPOSITION: (of_the_new_one, which_it_was, so_many_more),
     Kind.COUNT: (counted_with_sizes,),
-    Kind.DECISION: (none_left,),
+    Kind.DECISION: (none_left, from_hour_to_hour),
 }  # fmt: skip
 """The signs that count for a line of each kind."""
 _ANY = (part_put_right, of_which_of_a_kind, so_many_of_them)

@@ -252,3 +252,26 @@ def less_than_drawn(reading: Unread) -> Iterator[Doubt]:
         following = reading.sentence.word(at + 1)
         if following is not None and following.low.split(" ")[0] in ("less", "more"):
             yield is_it(reading.typed((word, following)))
+
+
+_LIMITS = frozenset({"under", "below", "above", "beyond"})
+
+
+def only_a_limit(reading: Unread) -> Iterator[Doubt]:
+    """See “gap under 0.05 everywhere”, “R 47 ohm measured 46.2”: no two readings."""
+    words, values = reading.sentence.words, [at for at, _ in reading.values]
+    for at in values:
+        before = words[at - 1] if at else words[at]
+        if before.low in _LIMITS:
+            yield is_it(reading.typed((before, words[at])))
+        if "measure:past" in before.tags and at - 2 in values:
+            yield is_it(reading.typed(words[at - 2 : at + 1]))
+
+
+def at_another_time(reading: Unread) -> Iterator[Doubt]:
+    """See “178.6 on friday, 178.4 now”: the same size, read at two times."""
+    days, readings = reading.sentence.lexicon.weekdays, reading.line.facts.readings
+    alike = len(readings) > 1 and len({one.what for one in readings}) == 1
+    for word in reading.sentence.words if alike else ():
+        if word.low in days and not reading.read(word):
+            yield is_it(word.text)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.when.clock_spans import is_hour
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort
 
@@ -90,6 +91,16 @@ def so_many_more(reading: Unread) -> Iterator[Doubt]:
 
 
 _ANEW = frozenset({"new", "a new", "new one", "another", "again"})
+
+
+def from_hour_to_hour(reading: Unread) -> Iterator[Doubt]:
+    """See “from 9 to 11 soldering the lamp”: hours of work, and nothing chosen."""
+    row = reading.sentence.words[:4]
+    led = len(row) == len(("from", "9", "to", "11")) and row[0].low == "from"
+    if led and is_hour(row[1]) and is_hour(row[3]):
+        yield is_it(reading.typed(row), Kind.STEP)
+
+
 _STUFF = frozenset({"fastener", "material", "structure"})
 
 

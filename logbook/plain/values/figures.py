@@ -45,7 +45,9 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
         values.wanted += found
         sentence.note("wanted", word)
         walk.wanted, walk.wanted_at = False, at
-    elif walk.preposition == "room" or in_room(walk, at) or of_room(walk, at):
+    elif (
+        walk.preposition == "room" or in_room(walk, at) or of_room(walk, at)
+    ) and word.dimension in ("", "temperature", "angle"):
         values.room = _temperature(word, found[0])
         sentence.note("room", word)
         walk.preposition = ""
