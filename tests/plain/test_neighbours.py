@@ -29,7 +29,6 @@ def _read(line: str, project: str = "lines") -> Understanding:
         ("empty", "first leg 402.1 long second 401.8"),
         ("empty", "regulator 3.31 V under load 3.28"),
         ("lines", "lamp 24.1 V idle 23.6"),
-        ("lines", "clamp marks on the bed, 0.2 deep"),
         # What is told lies elsewhere than the part it would be put to.
         ("lines", "channel 0.5 too shallow for the cable"),
         ("empty", "mortise 2 mm too long at the haunch"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
@@ -113,6 +114,9 @@ def none_left(reading: Unread) -> Iterator[Doubt]:
     )
     if first.low == "no more" and rest and things:
         yield is_it(reading.typed(reading.sentence.words))
+    for word, following in pairwise(rest):
+        if word.low == "no more" and following.tags & {"fail", "defect"}:
+            yield is_it(reading.typed((word, following)), Kind.FAILURE)
 
 
 def counted_with_sizes(reading: Unread) -> Iterator[Doubt]:
