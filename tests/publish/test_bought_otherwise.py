@@ -89,3 +89,17 @@ def test_what_was_read_of_a_bought_part_stands_where_it_is_bought(
     guide = stand.look("guide", "1.2", "--print")[1]
     row = next(one for one in guide.splitlines() if one.startswith("| insert |"))
     assert "brass insert M3; measured: depth 5.7 mm (build 1)" in row
+
+
+def test_who_never_had_a_bought_part_reads_what_is_newer_than_its_lines_words(
+    stand: Stand,
+) -> None:
+    told(stand, "part", "switch", "--source", "bought")
+    told(stand, "line", "switch", "1", "--bought-as", "6 mm bushing")
+    told(stand, "release", "1.2", "--anyway")
+    told(stand, "revise", "switch", "--changed", "6.35 mm bushing")
+    told(stand, "release", "1.3", "--anyway")
+    guide = stand.look("guide", "1.3", "--print")[1]
+    older = guide.partition("## If you come from release 1.1")[2].partition("\n## ")[0]
+    said = "1 × switch (6 mm bushing; new in rev A: 6.35 mm bushing)"
+    assert f"- **To buy that you have not**: {said}" in older

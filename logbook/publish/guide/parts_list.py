@@ -145,12 +145,19 @@ def _bought_by(
     released: Released, part: Part | None, revision: Revision | None
 ) -> Iterator[str]:
     """Say what is bought beside the words of its line: what is new, sizes drawn."""
-    if part and revision and revision.follows and revision.changed:
-        yield f"new in {shown_label(revision)}: {revision.changed}"
+    if new := new_in(revision):
+        yield new
     if part and (sizes := ", ".join(_sizes(released, part))):
         yield sizes
     if part and (read := ", ".join(_read(released, part, revision))):
         yield f"measured: {read}"
+
+
+def new_in(revision: Revision | None) -> str:
+    """Say what is new in a revision; its line's words may be older. Empty of none."""
+    if revision is None or not revision.follows or not revision.changed:
+        return ""
+    return f"new in {shown_label(revision)}: {revision.changed}"
 
 
 def _read(released: Released, part: Part, revision: Revision | None) -> Iterator[str]:

@@ -14,7 +14,7 @@ from logbook.advice.faults.making_again import again_words, agreed
 from logbook.advice.faults.older_pieces import piece_again
 from logbook.advice.faults.remaking import remade
 from logbook.publish.guide.bought_parts import Rebought, rebought
-from logbook.publish.guide.parts_list import Listed, listed
+from logbook.publish.guide.parts_list import Listed, listed, new_in
 from logbook.publish.parts.hanging import suited_to
 from logbook.publish.release.released import Released
 from logbook.records.kinds.design import Part, Revision
@@ -94,7 +94,7 @@ def _since(released: Released, before: Released) -> Since:
             if one and old and _is_later(snapshot, part, old, one)
         ),
         new=tuple(part.title for part, old, one in pairs if one and not old),
-        anew=tuple(_anew(then, now)),
+        anew=tuple(_anew(released, then, now)),
         named=tuple(
             (name, one.title)
             for part, old, one in pairs
@@ -176,11 +176,15 @@ def _named(
 _WORD = re.compile(r"\w+")
 
 
-def _anew(then: dict[str, Listed], now: dict[str, Listed]) -> Iterator[str]:
+def _anew(
+    released: Released, then: dict[str, Listed], now: dict[str, Listed]
+) -> Iterator[str]:
     for name, line in now.items():
         number = line.said.quantity
         said = f"{number} × {name}" if number else name
-        as_what = f" ({line.said.bought_as})" if line.said.bought_as else ""
+        new = new_in(released.revision(line.part)) if line.part else ""
+        told = "; ".join(filter(None, (line.said.bought_as, new)))
+        as_what = f" ({told})" if told else ""
         if name not in then:
             yield f"{said}{as_what}"
         elif then[name].said.quantity != number:
