@@ -129,6 +129,45 @@ def test_a_second_start_and_a_folder_without_git_are_refused(
     assert "git init" in said.err
 
 
+ODD = (
+    "Größe Ä 日本.stl", "-rf.stl", '"quoted".stl', "[markup].stl", "new\nline.stl",
+    "esc\x1b[31mred.stl", "Base.stl", "base.stl", "deep/in a/folder/arm v2.stl",
+)  # fmt: skip
+
+
+def test_whatever_files_are_called_each_is_offered_and_none_is_touched(
+    empty: Shop,
+) -> None:
+    for number, name in enumerate(ODD):
+        place = empty.folder / name
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_text(f"solid {number}\n", "utf-8")
+    pointer = f"oid sha256:{'7' * 64}\nsize 12\n"
+    large = f"version https://git-lfs.github.com/spec/v1\n{pointer}"
+    (empty.folder / "large.step").write_text(large, "utf-8")
+    (empty.folder / "linked.stl").symlink_to("base.stl")
+    (empty.folder / "loop").symlink_to(".")
+    (empty.folder / "empty-submodule").mkdir()
+    before = contents(empty.folder)
+    said = empty.logbook("start", "--yes")
+    assert (said.code, said.err) == (0, "")
+    assert "design files looked at: 10; 9 parts" in said.out
+    assert "note: base: Base.stl and base.stl differ: taken as one revision" in said.out
+    after = contents(empty.folder)
+    assert {path: after[path] for path in before} == before
+    check = empty.logbook("check")
+    assert (check.code, " 0 problems" in check.out) == (0, True)
+    named = [
+        file["path"]
+        for place in empty.records("revisions")
+        for file in empty.asked("show", place.name[:8])["record"]["file"]
+    ]
+    assert sorted(named) == sorted([*ODD, "large.step"])
+    assert empty.asked("show", "large first issue")["record"]["file"][0]["sha256"] == (
+        "7" * 64
+    )
+
+
 def test_the_folder_of_git_itself_is_refused(empty: Shop) -> None:
     empty.folder = empty.folder / ".git"
     said = empty.logbook("start")
