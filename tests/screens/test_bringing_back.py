@@ -6,21 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.kinds.happenings import Run, StepDone, Work
+from logbook.records.kinds.happenings import StepDone, Work
 from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, measuring, project
 from tests.screens.conftest import logged
+from tests.screens.on_disk import readings, titles
 
 BACK = "shift+f8"
-
-
-def titles(folder: Path) -> list[str]:
-    return [entry.title for entry in project(folder).snapshot.entries]
-
-
-def readings(folder: Path) -> list[str]:
-    runs = project(folder).snapshot.all(Run)
-    return [str(reading.value) for run in runs for reading in run.readings]
 
 
 async def test_the_key_that_brings_back_is_said_and_brings_the_last_ones_back(

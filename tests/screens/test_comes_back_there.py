@@ -9,7 +9,7 @@ import pytest
 from logbook.records.kinds.happenings import Note, Run
 from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, measuring, project
-from tests.screens.test_kept_lines import kept, orphaned
+from tests.screens.on_disk import kept, orphaned
 
 
 def read(folder: Path, what: str) -> dict[str, str]:

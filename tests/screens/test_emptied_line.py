@@ -8,16 +8,12 @@ import pytest
 
 from logbook.records.kinds.design import Characteristic
 from logbook.screens.bench.bench import Bench as BenchScreen
-from logbook.screens.record.record import RecordSheet
-from logbook.store.typed.drafts import drafts
-from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.amending_keys import on_opening
+from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
+from tests.screens.on_disk import lines_kept
 
 LINE = "sanded the bed"
-
-
-def kept(shop: Path) -> list[str]:
-    return [one.text for one in drafts(shop)]
 
 
 async def test_the_key_that_takes_back_brings_an_emptied_line_back(shop: Path) -> None:
@@ -27,7 +23,7 @@ async def test_the_key_that_takes_back_brings_an_emptied_line_back(shop: Path) -
         assert at.line.value == ""
         assert "F8 brings the line back" in at.seen
         await at.settle()
-        assert kept(shop) == [LINE]
+        assert lines_kept(shop) == [LINE]
         await at.press("f8")
         assert at.line.value == LINE
         await at.do("enter")
@@ -42,7 +38,7 @@ async def test_once_something_was_logged_the_key_means_that_again(shop: Path) ->
         await at.do("f8")
         assert "taken back" in at.seen
     assert LINE not in [one.title for one in project(shop).snapshot]
-    assert kept(shop) == ["words of no use"]
+    assert lines_kept(shop) == ["words of no use"]
 
 
 async def test_a_line_typed_anew_is_not_replaced(shop: Path) -> None:
@@ -58,7 +54,7 @@ async def test_an_empty_line_keeps_nothing(shop: Path) -> None:
     async with bench(shop) as at:
         await at.do("escape")
         assert "brings the line back" not in at.seen
-    assert kept(shop) == []
+    assert lines_kept(shop) == []
 
 
 @pytest.mark.parametrize("way", ["f10", "f3", "ctrl+b", "f1"])
@@ -77,23 +73,15 @@ async def test_an_esc_right_behind_the_way_back_leaves_the_line(
         assert at.line.value == ""
 
 
-async def amending(at: Bench, shop: Path) -> None:
-    [opening] = [
-        c for c in project(shop).snapshot.all(Characteristic) if c.title == "opening"
-    ]
-    at.app.push_screen(RecordSheet(at.app.desk, opening.id))
-    await at.settle()
-
-
 async def test_an_edit_that_was_dropped_is_opened_again(shop: Path) -> None:
     async with bench(shop) as at:
-        await amending(at, shop)
+        await on_opening(at, shop)
         await at.press("enter")
         await at.type(" of the base")
         await at.press("escape")
         assert at.line.value == ""
         await at.settle()
-        assert kept(shop) == ["opening of the base"]
+        assert lines_kept(shop) == ["opening of the base"]
         await at.press("f8")
         assert at.line.value == "opening of the base"
         await at.do("enter")
@@ -103,20 +91,20 @@ async def test_an_edit_that_was_dropped_is_opened_again(shop: Path) -> None:
 
 async def test_a_fact_left_as_it_was_keeps_nothing(shop: Path) -> None:
     async with bench(shop) as at:
-        await amending(at, shop)
+        await on_opening(at, shop)
         await at.press("enter")
         await at.do("escape")
-    assert kept(shop) == []
+    assert lines_kept(shop) == []
 
 
 async def test_words_typed_on_a_record_before_a_fact_is_opened_are_kept(
     shop: Path,
 ) -> None:
     async with bench(shop) as at:
-        await amending(at, shop)
+        await on_opening(at, shop)
         await at.type("opening of the base")
         await at.settle()
-    assert kept(shop) == ["opening of the base"]
+    assert lines_kept(shop) == ["opening of the base"]
 
 
 async def test_a_reason_that_is_being_typed_is_kept(shop: Path) -> None:
@@ -126,9 +114,9 @@ async def test_a_reason_that_is_being_typed_is_kept(shop: Path) -> None:
         await at.do("ctrl+g")
         await at.press("enter")
         await at.type("a spare sheet")
-        await at.until(lambda: "a spare sheet" in kept(shop))
+        await at.until(lambda: "a spare sheet" in lines_kept(shop))
         await at.do("enter")
-    assert kept(shop) == []
+    assert lines_kept(shop) == []
 
 
 async def test_a_line_typed_at_the_first_question_of_a_bench_is_kept(
@@ -138,6 +126,6 @@ async def test_a_line_typed_at_the_first_question_of_a_bench_is_kept(
         await at.do("f12")
         assert at.app.screen.question is not None  # type: ignore[attr-defined]
         await at.type("sanded the bed")
-        await at.until(lambda: "sanded the bed" in "\n".join(kept(shop)))
+        await at.until(lambda: "sanded the bed" in "\n".join(lines_kept(shop)))
         await at.do("escape")
-        assert "sanded the bed" in "\n".join([at.line.value, *kept(shop)])
+        assert "sanded the bed" in "\n".join([at.line.value, *lines_kept(shop)])

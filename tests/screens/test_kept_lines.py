@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -14,28 +13,13 @@ import pytest
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Run
 from logbook.screens.desk.slips import EMPTIED, MOST_EMPTIED, Slips
-from logbook.screens.record.record import RecordSheet
 from logbook.screens.run.measure import Measure
 from logbook.store.disk.own_places import state_folder
 from logbook.store.typed.drafts import drafts, keep_draft
+from tests.screens.amending_keys import on_opening
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.in_a_pty import HOUSE
-
-
-async def kept(at: Bench, text: str, shop: Path) -> None:
-    """Wait until a line is on disk."""
-    for _ in range(200):
-        if any(one.text == text for one in drafts(shop)):
-            return
-        await at.pilot.pause(0.05)
-    raise AssertionError([one.text for one in drafts(shop)])
-
-
-def orphaned(shop: Path) -> None:
-    """Let what is kept have been typed by a process that is gone."""
-    for one in drafts(shop):
-        purpose = one.for_what.replace(f" {os.getpid()}", " 999999999")
-        keep_draft(shop, one.text, purpose, one.id)
+from tests.screens.on_disk import kept, orphaned
 
 
 async def measuring(at: Bench) -> None:
@@ -78,23 +62,15 @@ async def test_a_run_left_with_words_in_its_line_offers_them_when_it_comes_back(
         assert at.line.value == "178.6"
 
 
-async def amending(at: Bench, shop: Path) -> None:
-    [opening] = [
-        c for c in project(shop).snapshot.all(Characteristic) if c.title == "opening"
-    ]
-    at.app.push_screen(RecordSheet(at.app.desk, opening.id))
-    await at.settle()
-
-
 async def test_a_fact_being_amended_is_offered_again(shop: Path) -> None:
     async with bench(shop) as at:
-        await amending(at, shop)
+        await on_opening(at, shop)
         await at.press("enter")
         await at.type(" of the base")
         await kept(at, "opening of the base", shop)
     orphaned(shop)
     async with bench(shop) as at:
-        await amending(at, shop)
+        await on_opening(at, shop)
         assert at.line.value == "opening of the base"
         await at.do("enter")
     titles = [c.title for c in project(shop).snapshot.all(Characteristic)]
@@ -104,14 +80,14 @@ async def test_a_fact_being_amended_is_offered_again(shop: Path) -> None:
 
 async def test_an_edit_that_was_dropped_is_not_offered(shop: Path) -> None:
     async with bench(shop) as at:
-        await amending(at, shop)
+        await on_opening(at, shop)
         await at.press("enter")
         await at.type(" of the base")
         await kept(at, "opening of the base", shop)
         await at.do("escape")
     assert [one.for_what.split()[0] for one in drafts(shop)] == [EMPTIED]
     async with bench(shop) as at:
-        await amending(at, shop)
+        await on_opening(at, shop)
         assert at.line.value == ""
 
 

@@ -9,15 +9,9 @@ from logbook.screens.gaps.gaps import Gaps
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.steps.steps import Steps
 from logbook.screens.sums.calculator import SumSheet
-from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import Bench, bench
 from tests.screens.conftest import logged
-from tests.screens.test_kept_lines import kept as on_disk
-from tests.screens.test_kept_lines import orphaned
-
-
-def kept(shop: Path) -> list[str]:
-    return [one.text for one in drafts(shop)]
+from tests.screens.on_disk import kept, lines_kept, orphaned
 
 
 async def test_what_narrowed_a_list_is_offered_again_and_put_back_by_a_key(
@@ -40,7 +34,7 @@ async def test_a_filter_is_there_after_the_app_went_away(shop: Path) -> None:
     async with bench(shop) as at:
         await at.do("f2")
         await at.type("opening")
-        await on_disk(at, "opening", shop)
+        await kept(at, "opening", shop)
     orphaned(shop)
     async with bench(shop) as at:
         await at.do("f2")
@@ -54,7 +48,7 @@ async def test_what_led_to_a_choice_is_not_kept(shop: Path) -> None:
         await at.press("f3")
         await at.say("base")
         await at.do("escape")
-    assert kept(shop) == []
+    assert lines_kept(shop) == []
 
 
 async def test_what_is_supposed_is_kept_and_comes_back_when_dropped(
@@ -66,7 +60,7 @@ async def test_what_is_supposed_is_kept_and_comes_back_when_dropped(
         await at.do("ctrl+b")
         assert isinstance(at.app.screen, Gaps)
         await at.type("base opening 179.2")
-        await on_disk(at, "base opening 179.2", shop)
+        await kept(at, "base opening 179.2", shop)
         await at.press("escape")
         assert at.line.value == ""
         assert isinstance(at.app.screen, Gaps)
@@ -107,7 +101,7 @@ async def test_a_form_that_was_left_is_filled_in_again_and_can_be_emptied(
         await at.type("12")
         await at.press("down")
         await at.type("30")
-        await on_disk(at, "legs: 12\nbend_angles: 30", shop)
+        await kept(at, "legs: 12\nbend_angles: 30", shop)
     orphaned(shop)
     async with bench(shop) as at:
         sheet = await opened(at, "flat-length")

@@ -24,7 +24,7 @@ from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, measuring, project
 from tests.screens.conftest import logged
 from tests.screens.in_a_pty import in_a_pty
-from tests.screens.test_kept_lines import orphaned
+from tests.screens.on_disk import orphaned
 
 WAYS = {
     "a run": ("f3 bar⏎", "40.0", Measure, "measuring bar-1, at length"),

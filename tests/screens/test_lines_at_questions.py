@@ -29,7 +29,7 @@ from logbook.store.typed.drafts import drafts
 from tests.plain.judge import NOW
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
-from tests.screens.test_kept_lines import kept, orphaned
+from tests.screens.on_disk import kept, orphaned
 
 WORDS = Vocabulary(NOW, parts={"base": (), "crossbar": ()})
 SANDED = "sanded the rails smooth, took 10 minutes"

@@ -11,7 +11,7 @@ from logbook.screens.part.revise import Revise
 from logbook.screens.part.revise_form import Form
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
-from tests.screens.test_kept_lines import orphaned
+from tests.screens.on_disk import orphaned
 from tests.screens.test_look import HOSTILE, SIZES
 
 

@@ -21,7 +21,7 @@ from logbook.screens.run.warmth import (
     told_before,
 )
 from tests.screens.bench_keys import Bench, bench, measuring, project
-from tests.screens.test_kept_lines import orphaned
+from tests.screens.on_disk import orphaned
 from tests.screens.test_left_off import noted
 
 NOW = datetime(2026, 3, 14, 12, 0, tzinfo=UTC)

@@ -9,7 +9,7 @@ import pytest
 from logbook.records.kinds.happenings import Cause, Failure
 from logbook.screens.ruled.listing import Listing
 from tests.screens.bench_keys import Bench, bench, project
-from tests.screens.test_emptied_line import kept
+from tests.screens.on_disk import lines_kept
 
 TORE = "base tore at the foot hole"
 
@@ -57,7 +57,7 @@ async def test_words_for_no_row_are_asked_about_and_stay_on_the_line(
         assert "as “cause: …”" in at.words
         assert at.line.value == "too little infill"
         await at.settle()
-        await at.until(lambda: kept(shop) == ["too little infill"])
+        await at.until(lambda: lines_kept(shop) == ["too little infill"])
     assert failure(shop).title == TORE
 
 

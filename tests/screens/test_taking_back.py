@@ -10,12 +10,9 @@ from logbook.errors import Refused
 from logbook.screens.desk.taking_back import Doings, Shown, TakingBack
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
+from tests.screens.on_disk import titles
 
 NAMED = "which was not logged in this window; any other key keeps it"
-
-
-def titles(folder: Path) -> list[str]:
-    return [entry.title for entry in project(folder).snapshot.entries]
 
 
 async def test_what_another_window_logged_later_stays_and_is_named_first(

@@ -11,9 +11,9 @@ import pytest
 
 from logbook.project import Project
 from logbook.store.disk.own_places import state_folder
-from logbook.store.typed.drafts import drafts
 from tests.screens.conftest import logged
 from tests.screens.in_a_pty import Pty, in_a_pty
+from tests.screens.on_disk import lines_kept
 
 LINE = "sanded the be"
 F8 = "\x1b[19~"
@@ -28,13 +28,9 @@ def first(shop: Path, own_state: Path) -> Iterator[Pty]:
         yield made
 
 
-def kept(shop: Path) -> list[str]:
-    return [one.text for one in drafts(shop)]
-
-
 def typed(first: Pty, shop: Path) -> None:
     first.press(LINE)
-    first.until(lambda: kept(shop) == [LINE])
+    first.until(lambda: lines_kept(shop) == [LINE])
 
 
 def titles(shop: Path) -> list[str]:
@@ -52,9 +48,9 @@ def test_a_window_opened_while_the_closed_one_still_lives_gets_the_line_once_it_
         first.close()  # which wakes it, too
         again.shows(f"say › │ {LINE}")
         first.ended()
-        assert kept(shop) == [LINE]
+        assert lines_kept(shop) == [LINE]
         again.press(f"{END}d\r")
-        again.until(lambda: kept(shop) == [])
+        again.until(lambda: lines_kept(shop) == [])
         again.until(lambda: f"{LINE}d" in titles(shop))
 
 
@@ -75,7 +71,7 @@ def test_a_window_that_waits_for_git_has_let_go_of_the_line(
         go_on.touch()
         first.ended()
         again.press(f"{END}d")
-        again.until(lambda: kept(shop) == [f"{LINE}d"])
+        again.until(lambda: lines_kept(shop) == [f"{LINE}d"])
 
 
 def test_the_line_of_a_window_that_is_open_is_taken_over_by_a_key(
@@ -90,7 +86,7 @@ def test_the_line_of_a_window_that_is_open_is_taken_over_by_a_key(
         first.until(lambda: not first.glass.shows(LINE))
         second.press("d\r")
         first.press("oiled the bed")
-        first.until(lambda: kept(shop) == ["oiled the bed"])
+        first.until(lambda: lines_kept(shop) == ["oiled the bed"])
         second.until(lambda: f"{LINE}d" in titles(shop))
     assert LINE not in titles(shop)
 
@@ -105,7 +101,7 @@ def test_two_windows_that_open_on_a_line_left_over_do_not_both_get_it(
         one.shows(f"say › │ {LINE}")
         other.shows("F8 takes it over")
         assert not other.glass.shows(f"say › │ {LINE}")
-        assert len(kept(shop)) == 1
+        assert len(lines_kept(shop)) == 1
 
 
 def test_a_number_of_a_process_that_is_another_one_by_now_keeps_no_line_back(

@@ -12,6 +12,7 @@ import pytest
 from logbook.project import Project
 from logbook.store.typed.drafts import drafts
 from tests.screens.in_a_pty import Pty, in_a_pty
+from tests.screens.on_disk import lines_kept
 
 LINE = "crossbar filed by another two tenths, edges broken"
 
@@ -20,10 +21,6 @@ LINE = "crossbar filed by another two tenths, edges broken"
 def at(shop: Path, own_state: Path) -> Iterator[Pty]:
     with in_a_pty(shop, own_state) as made:
         yield made
-
-
-def kept(shop: Path) -> list[str]:
-    return [one.text for one in drafts(shop)]
 
 
 ENDS: dict[str, Callable[[Pty], None]] = {
@@ -40,7 +37,7 @@ def test_the_line_is_kept_when(way: str, at: Pty, shop: Path, own_state: Path) -
     at.shows(LINE)
     ENDS[way](at)
     at.ended()
-    assert kept(shop) == [LINE]
+    assert lines_kept(shop) == [LINE]
     with in_a_pty(shop, own_state) as again:
         again.shows(f"say › │ {LINE}")
 
@@ -54,7 +51,7 @@ def test_a_terminal_gone_without_a_word_ends_the_program_and_leaves_the_line(
         at.take_in_nothing()
         at.close()
         assert at.ended() == 128 + signal.SIGHUP
-        assert kept(shop) == [LINE]
+        assert lines_kept(shop) == [LINE]
         assert drafts(shop)[0].for_what == "bench line"  # nobody holds it any more
         with in_a_pty(shop, own_state) as again:
             again.shows(f"say › │ {LINE}")
@@ -92,10 +89,10 @@ def test_a_line_typed_on_and_on_is_on_disk_while_it_is_typed(
         typed += "abcdefghij klmno"[len(typed) % 16]
         at.press(typed[-1])
         at.shows(typed[-40:])
-        seen |= {*kept(shop)}
+        seen |= {*lines_kept(shop)}
     at.send(signal.SIGKILL)
     at.ended()
-    [left] = kept(shop)
+    [left] = lines_kept(shop)
     assert typed.startswith(left)
     assert len(left) >= max(map(len, seen))
 
@@ -107,7 +104,7 @@ def test_a_line_that_was_taken_is_on_disk_and_in_git_when_the_bench_is_left_at_o
     assert at.ended() == 0
     notes = [title for title in _titles(shop).split("\n") if "sanded" in title]
     assert notes == ["sanded the bed"]
-    assert kept(shop) == []
+    assert lines_kept(shop) == []
     assert _git(shop, "status", "--porcelain", "--", "as-built") == ""
 
 

@@ -5,17 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from logbook.records.kinds.design import Characteristic
-from logbook.records.kinds.happenings import Deviation, Run
+from logbook.records.kinds.happenings import Deviation
 from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, measuring, project
 from tests.screens.conftest import draw_limits, logged
+from tests.screens.on_disk import readings
 
 SANDED = "sanded the bed"
-
-
-def readings(folder: Path) -> list[str]:
-    runs = project(folder).snapshot.all(Run)
-    return [str(reading.value) for run in runs for reading in run.readings]
 
 
 async def test_a_run_takes_back_only_its_own_readings(shop: Path) -> None:

@@ -16,7 +16,7 @@ from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 from tests.screens.inbox.phone import LONG_AGO, inbox, photos, put, waiting
-from tests.screens.test_kept_lines import orphaned
+from tests.screens.on_disk import orphaned
 
 
 async def test_a_text_becomes_a_note_at_its_own_time(shop: Path, phone: Path) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from tests.screens.bench_keys import bench
 from tests.screens.job_sheet.sheet_keys import go_to, number, opened
-from tests.screens.test_kept_lines import kept, orphaned
+from tests.screens.on_disk import kept, orphaned
 
 
 async def test_half_a_number_of_a_job_sheet_comes_back_in_its_box(
