@@ -117,7 +117,7 @@ def test_what_was_ordered_stands_in_the_record(
 def test_a_size_has_the_name_that_stands_beside_it() -> None:
     line = understand("turned the lamp foot, 140 across and 32 thick", LEGS)
     sizes = {one.what: str(one.value) for one in line.facts.readings}
-    assert sizes == {"across": "140 mm", "thick": "32 mm"}
+    assert sizes == {"across": "140 mm", "thickness": "32 mm"}
     apart = understand("oiled the bed twice, 30 min apart", DEMO)
     assert apart.facts.minutes is None
 

@@ -68,11 +68,15 @@ def test_the_last_value_counts(says: str, value: str, left: str) -> None:
         "make that 178.5",
         "mask aperture 36.1 x 24.1, no, 36.0 x 24.1",
         'crossbar length 13 3/8", or rather 13/32"',
-        "lamp 58 C, rather warm",
     ],
 )
 def test_what_may_put_nothing_right_is_asked_about(says: str) -> None:
     assert understand(says, WORDS).verdict is not Verdict.TAKEN
+
+
+@pytest.mark.parametrize("says", ["lamp 58 C, rather warm", "lid 1.2, rather thin"])
+def test_how_it_is_rather_is_no_choice(says: str) -> None:
+    assert understand(says, WORDS).kind is not Kind.DECISION
 
 
 def test_what_it_should_be_is_still_wanted() -> None:

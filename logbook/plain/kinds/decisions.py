@@ -55,9 +55,17 @@ def _no_choice(sentence: Sentence, at: int) -> bool:
         or (word.low in ("going", "going to") and _goes_somewhere(sentence, at + 1))
         or ("give_back" in word.tags and (ends or _to_somebody(sentence, at + 1)))
         or _no_more_of_it(sentence, at)
+        or (word.low == "rather" and at > 0 and _says_how(sentence, at + 1))
         or (word.low == "stay" and not _stays(sentence, at))
         or (word.low in ("stay", "leave", "keep", "go for") and at > 3)
     )
+
+
+def _says_how(sentence: Sentence, at: int) -> bool:
+    """See the warm of “lamp 58 C, rather warm”: so it is, and nobody chose it."""
+    how, behind = sentence.word(at), sentence.word(at + 1)
+    ends = behind is None or behind.sort is Sort.MARK
+    return how is not None and how.sort is Sort.WORD and not how.name and ends
 
 
 def _goes_somewhere(sentence: Sentence, at: int) -> bool:
