@@ -20,7 +20,7 @@ from logbook.advice.ground.refusing import refused
 from logbook.advice.ground.register import remembered
 from logbook.advice.pieces.in_doubt import Doubted, slips_among
 from logbook.advice.pieces.piece_facts import Told, facts_of
-from logbook.advice.pieces.uncertainty import Uncertainties, Uncertainty
+from logbook.advice.pieces.uncertainty import Uncertainties, Uncertainty, assumed_of
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.design import Characteristic
@@ -282,15 +282,8 @@ def _summed(ones: Sequence[_One], said: list[str]) -> Measured:
         tuple(runs.values()),
         tuple(said),
         room,
-        _assumed(ones),
+        assumed_of(one.uncertainty for one in ones),
     )
-
-
-def _assumed(ones: Sequence[_One]) -> frozenset[str]:
-    """Give what was assumed of instruments, where that is so of every reading."""
-    every = [one.uncertainty for one in ones]
-    assumed = all(one.assumed for one in every)
-    return frozenset(one.said for one in every) if assumed else frozenset()
 
 
 def _place(name: str, group: list[_One]) -> Place:

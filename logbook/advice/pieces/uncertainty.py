@@ -7,6 +7,7 @@ taken as the resolution, averages out over repeats; the rest of U does not.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
@@ -82,6 +83,13 @@ class Uncertainties:
         if held.resolution and held.scale_error is None:
             self._always[held.id] = found
         return found
+
+
+def assumed_of(each: Iterable[Uncertainty]) -> frozenset[str]:
+    """Give what was assumed of instruments, where that is so of every reading."""
+    every = tuple(each)
+    assumed = all(one.assumed for one in every)
+    return frozenset(one.said for one in every) if assumed else frozenset()
 
 
 def reading_judged_by(

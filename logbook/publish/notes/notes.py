@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from logbook.advice.ground.advice import STANDING
+from logbook.counting import so_many
 from logbook.publish.notes.asked import questions
 from logbook.publish.notes.diary import days
 from logbook.publish.notes.gaps_told import gaps_told
@@ -112,7 +113,7 @@ _MANY = 20
 def _named(parts: Iterable[design.Part]) -> str:
     """Name parts of which nothing is told; of very many say how many."""
     names = [part.title for part in parts]
-    return f"{len(names)} parts" if len(names) > _MANY else ", ".join(names)
+    return so_many(names, "part") if len(names) > _MANY else ", ".join(names)
 
 
 def _unsaid(what: str, because: str) -> str:
