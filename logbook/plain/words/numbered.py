@@ -9,6 +9,7 @@ from dataclasses import replace
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, lexicon
+from logbook.plain.words.numbers_in_a_row import MOST_PIECES, several_pieces
 from logbook.plain.words.spoken import Name
 
 
@@ -127,7 +128,7 @@ def join_pieces(words: list[Word], line: str) -> list[Word]:
             return _piece(words, at, line, following, number)
         if word.name is None or word.name.role != "part":
             return None
-        if size := _several_pieces(words, at):
+        if size := several_pieces(words, at):
             return size, _pieces(words[at : at + size], line)
         if _numbers_a_piece(words, at):
             return _piece(words, at, line, word, following.whole)
@@ -152,61 +153,6 @@ def _piece(
     return 2, replace(joined, tags=NO_TAGS, amounts=(), whole=None)
 
 
-def _several_pieces(words: list[Word], at: int) -> int:
-    """Give how many words of “gates 1 and 2” name pieces, 0 where they do not."""
-    if not words[at].low.endswith("s"):
-        return 4 if _both_told(words, at) else 0
-    size = 2 if _is_small(words, at + 1) else 0
-    if size and _runs_to(words, at):
-        return 4
-    joined = False
-    while size and _is_small(words, at + size + 1):
-        mark = words[at + size].low
-        if mark not in ("and", "&", ",") or (joined and mark == ","):
-            break
-        joined = joined or mark != ","
-        size += 2
-    return size if joined or (size > 2 and _ends_a_row(words, at + size)) else 0
-
-
-def _both_told(words: list[Word], at: int) -> bool:
-    """Tell “bin lid 1 and 2” from “lid 1 and 2 screws”: what follows is no noun."""
-    both = _is_small(words, at + 1) and _is_small(words, at + 3)
-    if not both or words[at + 2].low not in ("and", "&", "+"):
-        return False
-    behind = words[at + 4] if at + 4 < len(words) else None
-    verb = behind is not None and any(
-        tag == "is" or tag.endswith((":past", ":now")) for tag in behind.tags
-    )
-    return behind is None or behind.sort is Sort.MARK or verb
-
-
-def _ends_a_row(words: list[Word], at: int) -> bool:
-    """Tell whether a row with commas only ends here: masks 1, 2: …, masks 1, 2 tore."""
-    behind = words[at] if at < len(words) else None
-    if behind is None or behind.low == ":":
-        return behind is not None
-    sized = behind.tags & {"length_adjective", "off_strong", "off", "pieces"}
-    return behind.sort is Sort.WORD and bool(behind.tags) and not sized
-
-
-def _runs_to(words: list[Word], at: int) -> bool:
-    """Tell whether pieces are named from one to another: masks 1-3, masks 1 to 3."""
-    to = words[at + 2] if at + 2 < len(words) else None
-    if to is None or to.low not in ("-", "to") or not _is_small(words, at + 3):
-        return False
-    first, last = words[at + 1].whole or 0, words[at + 3].whole or 0
-    return first < last
-
-
-def _is_small(words: list[Word], at: int) -> bool:
-    """Tell whether a bare whole number stands there that may number a piece."""
-    word = words[at] if at < len(words) else None
-    if word is None or word.sort is not Sort.NUMBER or word.unit or word.has_decimals:
-        return False
-    return word.whole is not None and 0 < word.whole <= _MOST_PIECES
-
-
 def _pieces(row: list[Word], line: str) -> Word:
     """Join a part and the numbers of several of its pieces as their one name."""
     part = row[0].name
@@ -220,7 +166,6 @@ def _pieces(row: list[Word], line: str) -> Word:
     return replace(joined, tags=NO_TAGS, amounts=(), whole=None)
 
 
-_MOST_PIECES = 20
 _ENDS_PIECE = frozenset({"length_adjective", "off_strong", "pieces", "fastener", "off"})
 
 
@@ -229,7 +174,7 @@ def _numbers_a_piece(words: list[Word], at: int) -> bool:
     number = words[at + 1]
     if number.sort is not Sort.NUMBER or number.unit or number.whole is None:
         return False
-    if not 0 < number.whole <= _MOST_PIECES:
+    if not 0 < number.whole <= MOST_PIECES:
         return False
     rest = words[at + 2 :]
     if rest and any(word.tags & {"scrap", "waste", "rework"} for word in rest):
