@@ -97,3 +97,16 @@ def test_what_failed_is_not_asked_to_be_why(says: str) -> None:
     line = read(says)
     assert line.kind is Kind.FAILURE
     assert line.question is None or line.question.about != "aside"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "the whole thing wobbles when I turn the handle",
+        "squeaks when I open the hatch",
+        "rattles while I turn the knob",
+    ],
+)
+def test_what_somebody_did_when_it_failed_names_no_new_part(says: str) -> None:
+    line = read(says)
+    assert line.verdict is not Verdict.TAKEN or not line.facts.part

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from logbook.plain.lines import understand
@@ -60,3 +62,19 @@ def test_a_unit_nobody_knows_is_no_length(says: str) -> None:
 def test_a_length_stays_one(says: str, value: str) -> None:
     line = understand(says, WORDS)
     assert str(line.facts.readings[0].value) == value
+
+
+@pytest.mark.parametrize(
+    ("says", "unit", "read"),
+    [
+        ("drilled the holes 9 in from the edge", "mm", "mm"),
+        ("drilled the holes 9 in from the edge", "in", "in"),
+        ("drilled the holes 3/8 in from the edge", "mm", "in"),
+    ],
+)
+def test_so_far_in_is_inches_only_where_the_design_is_in_inches(
+    says: str, unit: str, read: str
+) -> None:
+    words = replace(of_parts("hinge"), unit=unit)
+    [size] = understand(says, words).facts.readings
+    assert size.value.unit == read

@@ -6,7 +6,9 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
+from logbook.records.kinds.happenings import Disposal, Run
 from tests.plain.judge import of_parts
+from tests.plain.records_of import drafted, known, world
 
 WORDS = of_parts("shelf", "hinge", "seat", "hook", "drawer front", "pulley")
 
@@ -173,3 +175,26 @@ def test_what_was_smoothed_until_it_goes_is_reworked(says: str) -> None:
 )
 def test_what_was_only_smoothed_or_made_anew_is_work(says: str) -> None:
     assert understand(says, WORDS).kind is Kind.STEP
+
+
+@pytest.mark.parametrize(
+    ("says", "sizes"),
+    [
+        ("shimmed the hook up 0.5 with card", []),
+        ("shimmed the shelf 0.3 and it sits level", []),
+        ("returned the 24 V pulley to the shop", []),
+        ("filed the hook down to 178.3 and it fits", ["178.3 mm"]),
+        ("shimmed the pulley to 6.6", ["6.6 mm"]),
+        ("scrapped the hinge, 59.6", ["59.6 mm"]),
+        ("hinge 59.6, scrapped", ["59.6 mm"]),
+        ("reworked the seat, opening now 180.1", ["180.1 mm"]),
+    ],
+)
+def test_by_how_much_a_piece_was_worked_is_no_reading_of_it(
+    says: str, sizes: list[str]
+) -> None:
+    made = drafted(understand(says, WORDS), world(known(WORDS)))
+    runs = [one for one in made if isinstance(one, Run)]
+    read = [str(one.value) for run in runs for one in run.readings]
+    assert read == sizes
+    assert any(isinstance(one, Disposal) for one in made)

@@ -23,6 +23,7 @@ from logbook.plain.drafts.drafting import (
     piece_of,
 )
 from logbook.plain.drafts.sizes import UNNAMED, draft_readings, draft_run
+from logbook.plain.sure.sizes_told import sizes_told, tells_which
 from logbook.plain.understanding import Facts, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.records.kinds import design
@@ -100,7 +101,8 @@ def _change(draft: Draft, part: Part, facts: Facts, said: Said) -> design.Change
 def draft_disposal(draft: Draft, line: Understanding) -> Draft:
     """Log what is done with a piece, or how far a size is out and what follows."""
     facts = line.facts
-    out = len(facts.wanted) == 1 or (facts.off and not facts.readings)
+    wanted = len(facts.wanted) == 1 and not tells_which(line, "wanted")
+    out = wanted or (facts.off and not facts.readings)
     if facts.part and out:
         # How far it is out and what is done with it is one fact, not two.
         return draft_readings(draft, line)
@@ -121,8 +123,9 @@ def _dispose(draft: Draft, line: Understanding) -> Draft:
         draft.snapshot.find(next(iter(faulty.values())), Piece) if one_piece else None
     )
     piece = found or piece_of(draft, facts)
-    if piece is not None and facts.readings:
-        draft_run(draft, line, piece)
+    if piece is not None and (measured := sizes_told(line)):
+        read = replace(line, facts=replace(facts, readings=measured))
+        draft_run(draft, read, piece)
     if before := _failed_before(draft, line, faults):
         return _failed_again(draft, line, piece, before)
     named = faults if named_singly(line, faults) else []

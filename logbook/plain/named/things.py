@@ -35,7 +35,8 @@ def thing_told_of(sentence: Sentence) -> list[int]:
     What something only stands beside or is done with is not what the line is about.
     """
     for at, word in enumerate(sentence.words):
-        if at and ("because" in word.tags or word.low in _BY_THE_WAY):
+        first = word.low.split(" ")[0]
+        if at and ("because" in word.tags or first in _BY_THE_WAY):
             return []
         run = [at - 1, at] if at and is_thing(sentence, [at - 1, at]) else [at]
         if is_thing(sentence, run) and of_a_tool(sentence, at + 1):

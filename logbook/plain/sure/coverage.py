@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from logbook.plain.sure.sizes_told import sizes_told
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.lexicon import lexicon
@@ -118,6 +119,8 @@ def kept(line: Understanding, fact: str) -> bool:
     if line.verdict is Verdict.KEPT:
         return False
     kind = recorded_as(line)
+    if kind is Kind.DISPOSITION and fact == "readings":
+        return bool(line.facts.part and sizes_told(line))
     if fact in _UNLESS and not _UNLESS[fact](kind, line.facts):
         return False
     return fact in _ALWAYS or fact in _KEPT[kind]
@@ -140,8 +143,6 @@ def _cured(kind: Kind, facts: Facts) -> bool:
 
 
 def _one_size(kind: Kind, facts: Facts) -> bool:
-    if kind is Kind.DISPOSITION and not facts.part:
-        return False  # A size of no part goes into no run.
     return kind is not Kind.STOCK or len(facts.readings) == 1
 
 

@@ -100,6 +100,8 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     units = known.units
     if vocabulary.counts_feet:
         units = replace(units, never=units.never | {"feet"})
+    if vocabulary.unit == "mm":  # 9 in from the edge: so far in, and no inches.
+        units = replace(units, after_in=units.after_in - {"from"})
     words = cut(line, units, vocabulary.opened, vocabulary.figured)
     while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
         words.pop()  # A stop that ends the line tells nothing.
