@@ -220,7 +220,8 @@ class LogbookApp(KeysInOrder[None]):
         why = message.sentence if message.waits and not self.desk.unfinished else ""
         if why and why != self._why:
             for sheet in self._sheets():
-                sheet.tell_beside(f"git: {why}", label="git")
+                said = why if why.startswith("git ") else f"git: {why}"
+                sheet.tell_beside(said, label="git")
         self._why = why or (self._why if message.waits else "")
         self._pass_on(message)
         self._show_standing()
