@@ -43,6 +43,8 @@ _ONE_MORE = re.compile(
     r"punched) (?P<new>another|a (?:new|second|third))"
     r"(?! (?:hole|slot|thread|chamfer|notch)))\b"
 )
+_LEADS_ELSEWHERE = "in|on|for|of|to|into|onto|from|through|at|under|with"
+"""What may not stand between “new” and the thing: it is then new in or on that."""
 
 
 def makes_one_more(words: str, part: str = "") -> bool:
@@ -53,8 +55,8 @@ def makes_one_more(words: str, part: str = "") -> bool:
     found = _ONE_MORE.search(words)
     if found is None or not found["new"] or not part:
         return found is not None
-    name = re.escape(part.split()[-1])
-    led = r"(?:\s+(?!(?:in|on|for|of|to|into|onto|from|through|at|under|with)\b)[\w-]+){0,3}?"
+    name = re.escape(part.rsplit(maxsplit=1)[-1])
+    led = rf"(?:\s+(?!(?:{_LEADS_ELSEWHERE})\b)[\w-]+){{0,3}}?"
     behind = rf"(?i){led}\s+(?:one|{name})s?\b"
     return re.match(behind, words[found.end() :]) is not None
 
