@@ -67,6 +67,8 @@ def _read(line: str, project: str = "lines") -> Understanding:
         ("lines", "R 47 ohm measured 46.2"),
         ("lines", "opening 178.6 on friday, 178.4 now"),
         ("lines", "from 9 to 11 soldering the lamp"),
+        ("empty", "balance arm 0.3 heavy on the left"),
+        ("empty", "greenhouse hinge 60 x 40 too small"),
         # A failure by a noun that was measured.
         ("lines", "lamp flicker 100 Hz"),
         # Work with a size of something nobody read.
@@ -173,6 +175,8 @@ def test_two_sides_named_beside_each_other_are_places(
         ("cable slot in the lid 8.2", "lid"),
         ("lid off: 41 C on the lamp", "lamp"),
         ("film sits 0.2 low in the gate", "film"),
+        ("jewel case door binds at the top", "jewel case door"),
+        ("chuck key sheared the pin", "pin"),
     ],
 )
 def test_whose_it_is_is_asked_with_the_likelier_first(line: str, first: str) -> None:

@@ -99,6 +99,7 @@ def test_why_an_open_failure_came_about_is_no_second_failure(
         ("varnish blistered, put on too thick", True, False),
         ("glue let go on the lid, clean the steel first", False, True),
         ("lid lifts, pinned it", False, True),
+        ("lamp hums, ground wire off", True, False),
     ],
 )
 def test_what_was_done_to_it_is_its_cause_or_its_cure_only_where_it_is_told(

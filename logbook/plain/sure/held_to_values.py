@@ -46,6 +46,7 @@ from logbook.plain.sure.of_whose import (
     is_in_the_other,
     of_the_other_side,
     of_which_of_a_kind,
+    part_of_a_longer_name,
     so_many_of_them,
     told_before_it,
     told_of_another,
@@ -81,4 +82,6 @@ _SIGNS: Mapping[Kind, tuple[Callable[[Unread], Iterator[Doubt]], ...]] = {
     Kind.DECISION: (none_left, from_hour_to_hour),
 }  # fmt: skip
 """The signs that count for a line of each kind."""
-_ANY = (part_put_right, of_which_of_a_kind, so_many_of_them)
+_ANY = (
+    part_put_right, of_which_of_a_kind, so_many_of_them, part_of_a_longer_name,
+)  # fmt: skip

@@ -247,10 +247,14 @@ _SAY_WHICH = frozenset({"formerly", "material", "fastener"})
 
 
 def less_than_drawn(reading: Unread) -> Iterator[Doubt]:
-    """See “weighs 40 g less than drawn”: so much it is off, and not all of it."""
+    """See “weighs 40 g less than drawn”, “0.3 heavy”: so much it is off, not all."""
     for at, word in reading.values:
         following = reading.sentence.word(at + 1)
-        if following is not None and following.low.split(" ")[0] in ("less", "more"):
+        if following is None:
+            continue
+        off = "off" in following.tags and "length_adjective" not in following.tags
+        less = following.low.split(" ")[0] in ("less", "more")
+        if less or (off and reading.unread(following)):
             yield is_it(reading.typed((word, following)))
 
 

@@ -82,6 +82,28 @@ def told_before_it(reading: Unread) -> Iterator[Doubt]:
             yield which_part(others, (part,))
 
 
+_WORKS = (":past", ":now", ":base", ":ing")
+_PLAIN = frozenset({"adjective", "ordinal", "article", "preposition", "material"})
+
+
+def part_of_a_longer_name(reading: Unread) -> Iterator[Doubt]:
+    """See “jewel case door binds” made a door: a word before it belongs to it."""
+    words, facts = reading.sentence.words, reading.line.facts
+    named = [at for at, one in enumerate(words) if reading.of_fact(one, "part")]
+    known = facts.part in reading.sentence.vocabulary.proposed
+    if not named or not named[0] or not facts.part_is_new or known:
+        return
+    run: list[str] = []
+    for word in reversed(words[: named[0]]):
+        worked = any(tag.endswith(_WORKS) for tag in word.tags)
+        noun = word.sort is Sort.WORD and word.name is None and not worked
+        if not (noun and reading.unread(word)) or word.tags & _PLAIN:
+            break
+        run.insert(0, word.low)
+    if run:
+        yield which_part((" ".join([*run, facts.part]),), (facts.part,))
+
+
 _BOTH_FAIL = ("rub", "foul", "hit", "jam", "bind", "bound", "collide", "clash")
 
 
@@ -90,10 +112,19 @@ def did_it_to(reading: Unread) -> Iterator[Doubt]:
     told = reading.told_at
     word = reading.sentence.words[told]
     both = word.low.startswith(_BOTH_FAIL)
-    led = any(one.name for one in reading.sentence.words[: max(told, 0)])
+    before = reading.sentence.words[: max(told, 0)]
+    led = any(one.name or reading.of_fact(one, "part") for one in before)
     done = told > 0 and "fail:past" in word.tags and not both and led
-    if done and reading.line.facts.part and (other := _part_at(reading, told + 1)):
-        yield which_part((other,), (reading.line.facts.part,))
+    if done and reading.line.facts.part:
+        other = _part_at(reading, told + 1) or _thing_at(reading, told + 1)
+        yield from [which_part((other,), (reading.line.facts.part,))] if other else []
+
+
+def _thing_at(reading: Unread, at: int) -> str:
+    """Give the pin of “the key sheared the pin”, where nobody named it a part."""
+    noun, led = reading.sentence.word(at + 1), "article" in reading.sentence.tags(at)
+    made = noun is not None and noun.tags & {"fastener", "structure"}
+    return noun.low if led and noun and made and reading.unread(noun) else ""
 
 
 _OTHER_SIDE = {

@@ -24,6 +24,8 @@ def signed(walk: Walk, at: int, word: Word) -> bool:
 
 def is_off(walk: Walk, at: int, next_tags: frozenset[str], before: Word | None) -> bool:
     """Tell whether a figure is how far a size is off."""
+    if walk.sentence.words[at].sort is Sort.SIZE:
+        return False  # 60 x 40 too small.
     out_of = before is not None and before.low.startswith("out of ")
     if out_of and not walk.values.readings:
         return True  # Out of flat 0.4 over 300.
