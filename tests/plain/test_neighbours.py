@@ -175,7 +175,7 @@ def test_two_sides_named_beside_each_other_are_places(
         ("cable slot in the lid 8.2", "lid"),
         ("lid off: 41 C on the lamp", "lamp"),
         ("film sits 0.2 low in the gate", "film"),
-        ("jewel case door binds at the top", "jewel case door"),
+        ("clock case door binds at the top", "case door"),
         ("chuck key sheared the pin", "pin"),
     ],
 )

@@ -87,7 +87,7 @@ _PLAIN = frozenset({"adjective", "ordinal", "article", "preposition", "material"
 
 
 def part_of_a_longer_name(reading: Unread) -> Iterator[Doubt]:
-    """See “jewel case door binds” made a door: a word before it belongs to it."""
+    """See “case door binds” made a door: a word before it belongs to it."""
     words, facts = reading.sentence.words, reading.line.facts
     named = [at for at, one in enumerate(words) if reading.of_fact(one, "part")]
     known = facts.part in reading.sentence.vocabulary.proposed
