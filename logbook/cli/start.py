@@ -97,7 +97,7 @@ def _notes(
             yield f"{part.title}: {doubt}"
     newest = [f.path for p in proposed for r in p.revisions[-1:] for f in r.files]
     if tiny := tiny_shapes(root, newest, unit):
-        yield tiny
+        yield f"{tiny} Sizes are never taken from a file; type them as meant"
 
 
 def _take_the_rest(args: argparse.Namespace, root: Path) -> int:

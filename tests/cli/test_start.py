@@ -244,3 +244,25 @@ def test_a_shape_too_small_for_its_unit_is_told(empty: Shop) -> None:
         "mm, and names no unit: drawn in metres?"
     ) in said.out
     assert "gate.stl (" not in said.out
+
+
+def test_a_model_in_metres_goes_out_with_the_size_it_would_have(empty: Shop) -> None:
+    corners = ((0.0, 0.0, 0.0), (0.032, 0.0165, 0.0), (0.032, 0.0, 0.032))
+    (empty.folder / "foot.stl").write_bytes(binary_stl(corners))
+    empty.logbook("start", "--yes")
+    empty.logbook("part", "foot", "--material", "PETG")
+    empty.git("add", "-A")
+    empty.git("commit", "-qm", "draw")
+    assert (
+        "foot.stl (0.032 × 0.0165 × 0.032) is less than 1 mm across if drawn in mm, "
+        "and names no unit: drawn in metres? Rebuilders cannot tell: draw it in mm, "
+        "then logbook revise PART --redrawn"
+    ) in empty.asked("release", "1.0", "--check")["remarks"][0]
+    assert empty.logbook("release", "1.0", "--anyway").code == 0
+    guide = empty.logbook("guide", "1.0", "--print").out
+    assert "0.0 × 0.0" not in guide
+    assert (
+        "0.032 × 0.0165 × 0.032 overall; the file names no unit and is too small to be "
+        "in mm: 32.0 × 16.5 × 32.0 mm if it is drawn in metres"
+    ) in guide
+    assert "32.0 × 16.5 × 32.0 mm if its file is in metres" in guide

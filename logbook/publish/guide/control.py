@@ -15,6 +15,7 @@ from logbook.records.kinds.design import DesignFile
 from logbook.records.kinds.made_public import Release
 from logbook.store.designs.shape_files import read_shape
 from logbook.store.designs.shapes import Shape
+from logbook.store.designs.tiny_shapes import as_written, in_metres
 from logbook.store.git.history import contents_at
 from logbook.store.git.repository import Repository
 
@@ -66,6 +67,12 @@ NOT_READ = "its overall size and unit could not be read from it"
 def control_words(shape: Shape, meant: str) -> str:
     """Say overall size, unit and round holes; `meant` is the unit of the project."""
     unit = shape.unit or f"the file names no unit, {meant} is meant"
+    if metres := in_metres(shape, meant):
+        return (
+            f"{as_written(shape)} overall; the file names no unit and is too small to "
+            f"be in {meant}: {metres} if it is drawn in metres, so ask the author or "
+            "measure before you make it"
+        )
     said = [unit]
     if shape.size is not None:
         size = " × ".join(f"{side:.1f}" for side in shape.size if side)

@@ -15,6 +15,7 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Piece, Stock
 from logbook.store.designs.shapes import Shape
+from logbook.store.designs.tiny_shapes import in_metres
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +86,10 @@ def _overall(
     for file in released.release.files:
         shape = shapes.get(file.sha256)
         if file.path in paths and shape is not None and shape.size is not None:
-            sides = [side for side in shape.size if side]
             unit = shape.unit or released.snapshot.project.unit
+            if metres := in_metres(shape, unit):
+                return f"{metres} if its file is in metres, which it does not say", 0.0
+            sides = [side for side in shape.size if side]
             return f"{' × '.join(f'{one:.1f}' for one in sides)} {unit}", max(sides)
     return "size not read from a file", 0.0
 

@@ -12,7 +12,7 @@ from logbook.advice.stops import stops
 from logbook.errors import BadInput
 from logbook.publish.release.statements import statements
 from logbook.publish.release.trials import trials
-from logbook.publish.release.unfiled import loose_files, unfiled
+from logbook.publish.release.unfiled import RELEASED, loose_files, unfiled
 from logbook.records.kinds import design
 from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.ids import new_id
@@ -20,6 +20,7 @@ from logbook.records.kinds.made_public import Release
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.design_files import recorded_files
+from logbook.store.designs.tiny_shapes import tiny_shapes
 from logbook.store.git.history import changed_since_head
 from logbook.store.git.repository import Repository
 from logbook.store.reading.records import located
@@ -122,7 +123,8 @@ def _of_no_part(snapshot: Snapshot, on_disk: Mapping[str, DesignFile]) -> Iterat
 class Hindered:
     """What should be settled before a release, and what somebody went on past.
 
-    `unfiled` says what goes out without its file, or lies here and goes with no part.
+    `unfiled` says what goes out without its file, or in a unit nobody can tell, and
+    what lies here and goes with no part.
     """
 
     unsettled: tuple[str, ...]
@@ -146,8 +148,26 @@ def hindrances(
             *_uncommitted(root, repository, revisions, known),
         ),
         tuple(f"{one.statement} ({one.passed})" for one in found.stops if one.passed),
-        tuple(unfiled(snapshot, revisions, known)),
+        (
+            *unfiled(snapshot, revisions, known),
+            *_tiny(snapshot, root, revisions, known),
+        ),
     )
+
+
+def _tiny(
+    snapshot: Snapshot,
+    root: Path,
+    revisions: Sequence[Revision],
+    known: Mapping[str, DesignFile],
+) -> Iterator[str]:
+    """Say which files would come out too small to make, with what mends it."""
+    paths = [file.path for one in revisions for file in one.files if file.path in known]
+    if said := tiny_shapes(root, paths, snapshot.project.unit):
+        yield (
+            f"{said} Rebuilders cannot tell: draw it in {snapshot.project.unit}, "
+            f"then logbook revise PART --redrawn; {RELEASED}"
+        )
 
 
 def _uncommitted(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import islice
 from pathlib import Path
 
@@ -24,7 +24,38 @@ def tiny_shapes(root: Path, paths: Iterable[str], unit: str) -> str:
 
     Nothing where none is; only the first files are looked at.
     """
-    found = []
+    found = list(_tiny(root, paths, unit))
+    if not found:
+        return ""
+    named = first_few(found, 2)
+    less, names = ("is", "names") if len(found) == 1 else ("are", "name")
+    return (
+        f"{named} {less} less than 1 mm across if drawn in {unit}, and {names} no "
+        "unit: drawn in metres?"
+    )
+
+
+def in_metres(shape: Shape, unit: str) -> str:
+    """Give the size of a shape if it is drawn in metres, in millimetres.
+
+    Empty where its file names its unit, or where `unit` makes a thing of it that can
+    be made.
+    """
+    if shape.unit or shape.size is None:
+        return ""
+    across = max(shape.size) * float(find_unit(unit).factor)
+    if not 0 < across < _LEAST_MM:
+        return ""
+    sides = " × ".join(f"{1000 * side:.1f}" for side in shape.size if side)
+    return f"{sides} mm"
+
+
+def as_written(shape: Shape) -> str:
+    """Give the size of a small shape with the numbers of its file."""
+    return " × ".join(f"{side:.3g}" for side in shape.size or ())
+
+
+def _tiny(root: Path, paths: Iterable[str], unit: str) -> Iterator[str]:
     for path in islice(paths, _MOST_FILES):
         file = root / path
         try:
@@ -32,16 +63,5 @@ def tiny_shapes(root: Path, paths: Iterable[str], unit: str) -> str:
         except OSError:
             continue
         shape = read_shape(file) if fits else None
-        if isinstance(shape, Shape) and not shape.unit and shape.size is not None:
-            across = max(shape.size) * float(find_unit(unit).factor)
-            if 0 < across < _LEAST_MM:
-                size = " × ".join(f"{one:.3g}" for one in shape.size)
-                found.append(f"{path} ({size})")
-    if not found:
-        return ""
-    named = first_few(found, 2)
-    less = "is" if len(found) == 1 else "are"
-    return (
-        f"{named} {less} less than 1 mm across if drawn in {unit}, and names no "
-        "unit: drawn in metres? Sizes are never taken from a file; type them as meant"
-    )
+        if isinstance(shape, Shape) and in_metres(shape, unit):
+            yield f"{path} ({as_written(shape)})"
