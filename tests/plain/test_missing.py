@@ -49,7 +49,7 @@ def test_it_is_a_failure_with_what_was_done_about_it(
     says: str, part: str, cure: str
 ) -> None:
     line = read(says)
-    assert line.kind is Kind.FAILURE
+    assert (line.kind, line.verdict) == (Kind.FAILURE, Verdict.TAKEN)
     assert part in (line.facts.part, "")
     assert cure in line.facts.cure
     assert line.facts.cause is None

@@ -1,4 +1,4 @@
-"""What is missing where it belongs: a foot missing under the base, cut a new one."""
+"""What is missing where it belongs, or bottoms: a foot missing under the base."""
 
 from __future__ import annotations
 
@@ -29,5 +29,13 @@ def missing_at(sentence: Sentence) -> int | None:
         led = bool(behind) and behind[0].low.split(" ")[0] in _WHERE
         placed = led and not lows & _ELSEWHERE and "article" not in thing.tags
         if placed or (not behind and find_cure(sentence) is not None):
+            return at
+    return None
+
+
+def bottoms_at(sentence: Sentence) -> int | None:
+    """Give the bottoms of “M3x10 bottoms in the inserts”: it goes in no further."""
+    for at in sentence.tagged("fail"):
+        if sentence.words[at].low.partition("bottom")[1]:
             return at
     return None

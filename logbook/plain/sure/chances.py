@@ -16,6 +16,7 @@ from logbook.plain.kinds.dispositions import back_at_its_seller, fate_told_first
 from logbook.plain.kinds.grounded import kept_to_at
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.made_otherwise import made_otherwise_at
+from logbook.plain.kinds.missing import bottoms_at, missing_at
 from logbook.plain.kinds.next_time import for_next_time_at
 from logbook.plain.kinds.of_releases import (
     becomes_at,
@@ -42,6 +43,18 @@ from logbook.plain.words.smallest_to_largest import leads_from
 
 _PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
 _NOW = re.compile(r"(?i)\bnow\s+[\d.,]+")
+_CURED = (
+    "fixed that",
+    "cured that",
+    "solved that",
+    "stopped that",
+    "fixed it",
+    "cured it",
+    "solved it",
+    "stopped it",
+    "did it",
+    "did the trick",
+)
 _HARDLY = 0.05
 _NEARLY = Fraction(1, 50)
 _BARE = 2
@@ -87,7 +100,8 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
         return True  # Four plates out for plating, 22.00, back friday.
     if kind is Kind.DECISION and _from_now_on(line):
         return True  # M4x20 from now on, M4x16 too short.
-    if kind is Kind.FAILURE and _befell(sentence):
+    cured = facts.cure.lower().endswith(_CURED)  # Washers under it fixed that.
+    if kind is Kind.FAILURE and (cured or _befell(sentence)):
         return True  # Lid 1 kinked.
     return kind is Kind.STEP and _work_by_form(sentence, line, chance)
 
@@ -102,7 +116,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
         for_next_time_at, kept_to_at, chosen_over, sized_next_time_at,
     ),
-    Kind.FAILURE: (amiss_at, fails_told_first),
+    Kind.FAILURE: (amiss_at, missing_at, bottoms_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),
 }  # fmt: skip
 
