@@ -12,6 +12,7 @@ from logbook.publish.errata.links import linked, to_html
 from logbook.publish.faults.worded import days_of
 from logbook.publish.guide.control import shapes_of
 from logbook.publish.guide.guide import write_guide
+from logbook.publish.guide.licence import licence_files
 from logbook.publish.html import pictures_from
 from logbook.publish.notes.notes import PLACE, write_notes
 from logbook.publish.whole_page import PAPERS, Printed, page
@@ -52,7 +53,8 @@ class Press:
         `coming` are pages that are not written yet and will be: they are linked.
         """
         shapes = shapes_of(self.root, self.repository, release)
-        text = write_guide(self.snapshot, release, self.own_templates, shapes)
+        licence = licence_files((self.root, self.repository.top))
+        text = write_guide(self.snapshot, release, self.own_templates, shapes, licence)
         return text, self._pair(text, guide_path(release), _named(release), coming)
 
     def errata(

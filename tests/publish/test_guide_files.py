@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -28,6 +29,21 @@ def test_guide_writes_four_pages_and_git_takes_them(stand: Stand) -> None:
 
 def test_the_newest_release_is_meant_where_none_is_named(stand: Stand) -> None:
     assert "as-built/published/1.1/guide.md" in stand.run("guide")[1]
+
+
+def test_a_licence_that_lies_in_the_repository_is_not_denied(stand: Stand) -> None:
+    draft = stand.begin()
+    draft.amend(replace(stand.project.snapshot.project, licence=""))
+    stand.keep(draft, "no licence named")
+    ours = "Licence**: none stated by the author"
+    assert ours in stand.run("guide", "1.0", "--print")[1]
+    stand.bench.write("LICENSE.txt", "CERN Open Hardware Licence Version 2\n")
+    guide = stand.run("guide", "1.0", "--print")[1]
+    assert ours not in guide
+    assert "Licence**: the repository holds LICENSE.txt: read there" in guide
+    assert stand.run("project", "--licence", "CERN-OHL-W-2.0")[0] == 0
+    guide = stand.run("guide", "1.0", "--print")[1]
+    assert "Licence**: CERN-OHL-W-2.0" in guide
 
 
 def test_without_a_release_the_sentence_says_what_to_do(drawn: Stand) -> None:

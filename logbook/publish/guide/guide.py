@@ -55,9 +55,14 @@ def write_guide(
     release: Release,
     own_templates: Path | None = None,
     shapes: Mapping[str, Shape] | None = None,
+    licence: str = "",
 ) -> str:
-    """Write the guide of a release as Markdown; `shapes` are its files', by hash."""
+    """Write the guide of a release as Markdown; `shapes` are its files', by hash.
+
+    `licence` names the files in the repository that hold one.
+    """
     facts = guide_facts(Released(snapshot, release), shapes or {})
+    facts["licence_files"] = licence
     return render("guide.md.j2", facts, own_templates)
 
 
