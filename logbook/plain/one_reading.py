@@ -118,6 +118,8 @@ def read_once(
             facts["due"] = moment.at.date()
             sentence.note("due", *moment.words)
         moment = None
+    if moment is not None and moment.future and choice.kind is Kind.NOTE:
+        moment = None  # What is still to be done is noted now.
     if span is not None and not facts.get("minutes"):
         facts["minutes"] = span[0]
         sentence.note("minutes", *span[1])

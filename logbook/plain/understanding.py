@@ -294,4 +294,7 @@ class Understanding:
 
 def as_note(line: Understanding) -> Understanding:
     """Give the line to be kept as a note, with nothing left to ask."""
-    return replace(line, kind=Kind.NOTE, confidence=0.0, doubts=(), amends=None)
+    ahead = any(one.about == "when" for one in line.doubts)  # Nobody was there yet.
+    facts = replace(line.facts, when=None) if ahead else line.facts
+    noted = replace(line, kind=Kind.NOTE, facts=facts, confidence=0.0)
+    return replace(noted, doubts=(), amends=None)

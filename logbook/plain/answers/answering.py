@@ -163,6 +163,8 @@ def _of_kind(
     told = understand_as(line.line, meant, vocabulary)
     if meant is Kind.READING and not (told.facts.readings or told.facts.off):
         return as_note(line)
+    if meant is Kind.DISPOSITION and not told.facts.disposition:
+        told = replace(told, facts=replace(told.facts, disposition="rework"))
     return replace(told, confidence=1.0)
 
 

@@ -16,6 +16,7 @@ from logbook.plain.kinds.dispositions import disposed
 from logbook.plain.kinds.drawn import drawn
 from logbook.plain.kinds.goes_in import goes_in
 from logbook.plain.kinds.grounded import grounded
+from logbook.plain.kinds.how_to import told_how_to
 from logbook.plain.kinds.joints import counted, joint_made
 from logbook.plain.kinds.left_be import left_be, may_stay
 from logbook.plain.kinds.lies_inside import lies_inside
@@ -200,6 +201,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
     _intention,
     _how_it_goes,
+    told_how_to,
     of_papers,
     said_absent,
     weighed,

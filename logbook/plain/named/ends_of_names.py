@@ -54,8 +54,16 @@ def sure_end(sentence: Sentence) -> Unnamed | None:
                 return Unnamed(
                     other, "", which_part(longer, (" ".join(other),)), placed=True
                 )
-            return Unnamed((word.low,), longer[0])
+            return Unnamed(_as_far_as_named(sentence, at, longer[0]), longer[0])
     return None
+
+
+def _as_far_as_named(sentence: Sentence, at: int, name: str) -> tuple[str, ...]:
+    """Give the words up to a place that its name has too: the upper of upper leg."""
+    called, start = spoken(name), at
+    while start and sentence.words[start - 1].low in called:
+        start -= 1
+    return tuple(word.low for word in sentence.words[start : at + 1])
 
 
 def _measured(word: Word, before: Word | None) -> bool:

@@ -37,6 +37,7 @@ from logbook.plain.sure.of_parts import (
     of_turned_name,
     of_which_part,
     part_goes_on,
+    stock_of_part,
     subject_unknown,
 )
 from logbook.plain.sure.of_sizes import (
@@ -100,6 +101,6 @@ _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
     may_tell_why, cure_or_cause, end_of_a_known, figure_left, only_beside,
     named_by_a_guess, named_across_a_stop, numbers_a_thing, than_another,
-    clauses_disagree, mostly_unread,
+    clauses_disagree, mostly_unread, stock_of_part,
     undone_again,
 )  # fmt: skip

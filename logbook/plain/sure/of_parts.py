@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from itertools import pairwise
 
 from logbook.plain.named.name_places import befell, is_young
 from logbook.plain.named.unnamed import which_part
@@ -251,6 +252,25 @@ def end_of_a_known(reading: Unread) -> Iterator[Doubt]:
         if ends and facts.part not in ends:
             own = (facts.part,) if facts.part else (word.low,)
             yield which_part(ends, own)
+
+
+def stock_of_part(reading: Unread) -> Iterator[Doubt]:
+    """See the foot of “foot plate is 4 mm aluminium”: of it, and not of all stock."""
+    known = reading.sentence.vocabulary
+    facts = reading.line.facts
+    if reading.line.kind is not Kind.STOCK or facts.part or facts.remaining:
+        return
+    for word, behind in pairwise(reading.sentence.words):
+        stuff = behind.tags & {"material", "stock_form"}
+        if (
+            word.sort is Sort.WORD
+            and word.name is None
+            and stuff
+            and not word.tags - {"structure"}
+        ):
+            parts = known.containing((word.low,))
+            if parts:
+                yield which_part(parts, (word.low,))
 
 
 def cut_off(reading: Unread) -> Iterator[Doubt]:

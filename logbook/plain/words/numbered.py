@@ -11,6 +11,11 @@ from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, lexicon
 from logbook.plain.words.numbers_in_a_row import MOST_PIECES, several_pieces
 from logbook.plain.words.spoken import Name
+from logbook.plain.words.told_by_number import (
+    is_revision_label,
+    numbers_a_size,
+    numbers_two,
+)
 
 
 def join_labels(words: list[Word], line: str) -> list[Word]:
@@ -26,7 +31,9 @@ def join_labels(words: list[Word], line: str) -> list[Word]:
             if word.whole is not None and not word.unit:
                 return 2, join_words(line, words[at : at + 2], sort=Sort.LABEL)
             return None
-        if not labels and _numbers_a_size(words, at):
+        if numbers_two(words, at):
+            return 4, join_words(line, words[at : at + 4], sort=Sort.LABEL)
+        if not labels and numbers_a_size(words, at):
             return 2, join_words(line, words[at : at + 2], sort=Sort.LABEL)
         if not labels:
             return None
@@ -48,24 +55,6 @@ def join_labels(words: list[Word], line: str) -> list[Word]:
         return None
 
     return join_where(words, join)
-
-
-def _numbers_a_size(words: list[Word], at: int) -> bool:
-    """See the 1 of “diagonal 1 302.1”, which tells it from diagonal 2."""
-    word, number = words[at], words[at + 1]
-    figure = words[at + 2] if at + 2 < len(words) else None
-    small = number.sort is Sort.NUMBER and not number.unit and number.whole is not None
-    if "measures" not in word.tags or not small or not 0 < (number.whole or 0) < 10:
-        return False
-    return figure is not None and figure.sort is Sort.NUMBER and figure.has_decimals
-
-
-def is_revision_label(word: Word) -> bool:
-    """Tell whether a word may be what a revision is called: B, 2, v3, 1.1."""
-    letters = word.text.isalpha() and word.text.isupper() and len(word.text) < 3
-    one = len(word.text) == 1 and word.text.isalnum()
-    plain = one and not word.tags & {"is", "article"}
-    return letters or plain or bool(re.fullmatch(r"[\d.]+|v\d+", word.low))
 
 
 def _label_follows(

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.lexicon import lexicon
-from logbook.plain.words.numbered import is_revision_label
+from logbook.plain.words.told_by_number import is_revision_label
 
 
 def revising_at(words: list[Word]) -> int | None:
