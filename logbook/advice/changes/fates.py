@@ -103,7 +103,7 @@ def _by_size(snapshot: Snapshot, piece: Piece, moved: Moved) -> tuple[Fate, str]
         return Fate.FINE, f"{name} is drawn no more"
     if after.to_suit:
         return Fate.FINE, f"{name} is made to suit, its gap decides"
-    found = judged(snapshot, piece, after, Rule())
+    found = judged(snapshot, piece, after, Rule(assumed=True))
     if found.word is Word.ACCEPT:
         return Fate.FINE, f"{name} as read is within {held_text(after)}"
     if found.word is Word.REJECT:

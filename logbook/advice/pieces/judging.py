@@ -52,10 +52,14 @@ class Word(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """How readings are judged; `chance` (0.5 to 1) is wanted of conformance."""
+    """How readings are judged; `chance` (0.5 to 1) is wanted of conformance.
+
+    `assumed` takes a caliper's uncertainty where nobody said how well it was read.
+    """
 
     guard: bool = False
     chance: float | None = None
+    assumed: bool = False
 
     def said(self, *, critical: bool) -> str:
         """Say the rule as a dimension is judged by it."""
@@ -102,7 +106,8 @@ def judged(snapshot: Snapshot, piece: Piece, drawn: Dimension, rule: Rule) -> Ju
     size = size or _newest(snapshot, piece, drawn)
     length = size is None or size.dimension == "length"
     unit = "mm" if length or size is None else size.unit
-    band = rule.guard or rule.chance is not None or is_banded(drawn)
+    chosen = rule.guard or rule.assumed or rule.chance is not None
+    band = chosen or is_banded(drawn)
     found = (
         _length(snapshot, piece, drawn, band=band)
         if length or size is None
