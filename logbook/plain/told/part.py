@@ -139,12 +139,19 @@ def _fasteners_last(sentence: Sentence, near: list[int], named: list[int]) -> li
 
     So it is with “washers under the collar”, what else may be away from there.
     """
-    held = [at for at in near if not sentence.tags(at) & {"fastener"}]
+    held = [at for at in near if not _fastens(sentence, at)]
     if near and not held:
-        held = [at for at in named if not sentence.tags(at) & {"fastener"}][:1]
+        held = [at for at in named if not _fastens(sentence, at)][:1]
     if sentence.spans.get("readings") or not held:
         return near
     return held + [at for at in near if at not in held]
+
+
+def _fastens(sentence: Sentence, at: int) -> bool:
+    """Tell a screw from a pulley and a clip, which people make and name as parts."""
+    names, low = sentence.lexicon.names, sentence.words[at].low
+    made = low in names["alone"] or low in names["things"]
+    return "fastener" in sentence.tags(at) and not made
 
 
 def _article_after_away(sentence: Sentence, at: int) -> bool:
