@@ -39,6 +39,11 @@ def test_the_work_a_line_tells_of_helped(stand: Stand) -> None:
         ("two washers under it, holds now", HELPED),
         ("a rubber strip should have fixed it", "Cure named, not known to hold"),
         ("a rubber strip", "Cure named, not known to hold"),
+        ("squeezed it again with the small die and it held", HELPED),
+        ("7 mm works", HELPED),
+        ("press it in till it holds", "Cure named, not known to hold"),
+        ("press it down and hold", "Cure named, not known to hold"),
+        ("glued it, and it never held", "Cure named, not known to hold"),
     ],
 )
 def test_a_cure_that_says_itself_that_it_helped_is_not_called_unknown(
@@ -47,6 +52,24 @@ def test_a_cure_that_says_itself_that_it_helped_is_not_called_unknown(
     slips = ("failure", "base", "the base slips", "--met-by", "drawing")
     told(stand, *slips, "--cure", cure)
     assert labelled(stand, label, cure)
+
+
+def test_what_a_line_says_behind_its_cure_is_believed(stand: Stand) -> None:
+    for line, cure, label in (
+        ("rubber came off, glued it again, it holds", "glued it again", HELPED),
+        ("thread stripped, put in an insert, holds", "put in an insert", HELPED),
+        ("foot fell off, pinned it, but it holds nothing", "pinned it",
+         "Cure named, not known to hold"),
+    ):  # fmt: skip
+        told(stand, "failure", "base", line, "--met-by", "drawing", "--cure", cure)
+        assert labelled(stand, label, cure), line
+
+
+def test_a_cure_that_held_for_a_while_is_not_called_untried(stand: Stand) -> None:
+    cure = "put 0.3 mm tape under it; held for an hour"
+    scrapped = ("--met-by", "drawing", "--do", "scrap", "--cure", cure)
+    told(stand, "failure", "base", "the base slips", *scrapped)
+    assert labelled(stand, "Cure named, not known to hold", cure)
 
 
 def test_a_cure_amended_after_the_rework_was_not_tried(stand: Stand) -> None:

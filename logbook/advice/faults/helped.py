@@ -68,22 +68,38 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     done = disposition_of(snapshot, entry)
     elsewhere = done in _UNTOUCHED or _other_work(snapshot, entry)
     undone = elsewhere and not _in_revision(snapshot, entry, cure)
-    untried = (is_unmade(tried) or undone) and not _suits_its_gap(snapshot, entry)
+    untried = (
+        (is_unmade(tried) or undone)
+        and not _suits_its_gap(snapshot, entry)
+        and not _TRIED.search(entry.cure)
+    )
     return NOT_TRIED if untried else NOT_KNOWN
 
 
 _HELPED = re.compile(
     r"(?i)\b(?:fixed|cured|solved|stopped|settled)\s+(?:it|that|this|them)\b|"
-    r"\bhelped\b|\b(?:works|holds|fits|runs|slides)\s+(?:now|again|fine|well|since)\b"
+    r"\bhelped\b|\b(?:works|holds|fits|runs|slides)\s+(?:now|again|fine|well|since)\b|"
+    r"(?:[,;]|\band|\d\S*(?:\s\S{1,3})?)\s+(?:(?:it|this|that)\s+(?:fits|fitted)|"
+    r"(?:(?:it|this|that)\s+)?(?:holds|held|works|worked)|they\s+(?:hold|work|fit))"
+    r"\s*[.!]?$"
 )
+"""The last stands at the end: “press it till it holds” only says what to do."""
+_TRIED = re.compile(r"(?i)\b(?:held|worked)\s+for\b")
 _NOT = re.compile(
     r"(?i)\b(?:not|never|no|nothing|hardly|should|would|may|might)\b|n't\b"
 )
 
 
 def _said_to(entry: Fault) -> bool:
-    """Tell whether a cure says itself that it helped: “a rubber strip fixed it”."""
-    return bool(_HELPED.search(entry.cure)) and not _NOT.search(entry.cure)
+    """Tell whether a cure says itself that it helped: “a rubber strip fixed it”.
+
+    Or whether its line says so behind it: “glued it again, it holds”.
+    """
+    if not entry.cure:
+        return False
+    behind = folded(entry.title).partition(folded(entry.cure))[2]
+    said = (entry.cure, behind)
+    return any(_HELPED.search(one) and not _NOT.search(one) for one in said)
 
 
 def _suits_its_gap(snapshot: Snapshot, entry: Fault) -> bool:
