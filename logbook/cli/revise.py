@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 import sys
 from dataclasses import replace
 
@@ -97,7 +98,7 @@ def run(args: argparse.Namespace) -> int:
             print(
                 f"careful: {path} holds the same as {before.title} had: is the change "
                 "in the file? Saved as told; once it is drawn: logbook revise "
-                f"{part.title} --redrawn",
+                f"{shlex.quote(part.title)} --redrawn",
                 file=sys.stderr,
             )
     code = terms.save(project, draft, f"revision: {revision.title}", args)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shlex
+
 import pytest
 
 from tests.publish.stand import Stand
@@ -23,6 +25,41 @@ def test_a_size_changed_beside_an_unchanged_drawing_is_told(drawn: Stand) -> Non
     )
     assert sentence in said
     assert sentence in drawn.look("release", "1.0", "--check")[1]
+
+
+def test_the_line_that_mends_it_can_be_typed_as_it_stands(drawn: Stand) -> None:
+    said = revise(drawn, "length=179.5")
+    command = "logbook revise crossbar --redrawn"
+    assert f"draw it, then: {command} (" in said
+    drawn.draw("crossbar", "179.5")
+    drawn.commit_files("Draw the bar anew")
+    assert drawn.run(*shlex.split(command)[1:])[0] == 0
+    assert "draw it, then" not in drawn.look("check")[1]
+
+
+def test_a_released_revision_is_drawn_as_a_new_one_and_names_are_quoted(
+    drawn: Stand,
+) -> None:
+    assert drawn.run("part", "left leg")[0] == 0
+    tie = ("--file", "drawings/crossbar.dxf", "--redrawn")
+    assert drawn.run("revise", "left leg", *tie)[0] == 0
+    moved = ("revise", "left leg", "--changed", "hole moved 4 mm up")
+    assert drawn.run(*moved)[0] == 0
+    hint = "draw it, then: logbook revise 'left leg' "
+    assert f"{hint}--redrawn (" in drawn.look("check")[1]
+    assert drawn.run("release", "1.0", "--anyway")[0] == 0
+    assert f"{hint}--changed “…” (" in drawn.look("check")[1]
+
+
+def test_a_revision_told_in_a_line_keeps_the_files_of_the_one_before(
+    drawn: Stand,
+) -> None:
+    line = "revised the crossbar to B: length 179.5"
+    code, said = drawn.run("say", line, "--yes")
+    assert code == 0, said
+    checked = drawn.look("release", "1.0", "--check")[1]
+    assert "crossbar: no file on record" not in checked
+    assert "draw it, then: logbook revise crossbar --redrawn" in checked
 
 
 def test_drawn_anew_it_is_not(drawn: Stand) -> None:

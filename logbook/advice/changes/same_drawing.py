@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterable, Iterator
 
 from logbook.advice.faults.undrawn import undrawn
 from logbook.advice.ground.same_content import same_content
 from logbook.records.kinds.design import Change, DesignFile, Revision
+from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
 
 _NOT_IN_OUTLINE = "thick"
@@ -26,11 +28,18 @@ def drawn_as_before(snapshot: Snapshot, revisions: Iterable[Revision]) -> Iterat
             yield (
                 f"{revision.title} changes {', '.join(sizes)}, but "
                 f"{', '.join(same)} still as {before.title} had it: who makes the part "
-                f"from the file gets the size before; draw it, then: logbook revise "
-                f"{revision.part.name}"
+                f"from the file gets the size before; {_then(snapshot, revision)}"
             )
         elif said := undrawn(snapshot, revision):
-            yield f"{said}; draw it, then: logbook revise {revision.part.name}"
+            yield f"{said}; {_then(snapshot, revision)}"
+
+
+def _then(snapshot: Snapshot, revision: Revision) -> str:
+    """Say how the drawing gets on record; a released revision stays as it was."""
+    out = {ref.id for one in snapshot.all(Release) for ref in one.revisions}
+    so = "--changed “…”" if revision.id in out else "--redrawn"
+    command = f"logbook revise {shlex.quote(revision.part.name)} {so}"
+    return f"draw it, then: {command} (of another file: --file PATH too)"
 
 
 def _redraws(change: Change) -> bool:

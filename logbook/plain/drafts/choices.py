@@ -78,11 +78,14 @@ def draft_revision(draft: Draft, line: Understanding) -> Draft:
         # Told of a revision that is there already: nothing new is opened.
         make_entry(draft, Decision, line, part=part.ref, because=because)
         return draft
+    before = draft.revisions(part)
     revision = draft.new_revision(
         part,
         "" if label == _UNLABELLED else label,
         changed=" ".join(line.line.split()),
         why=because,
+        # Who tells a change has the files still; whether they hold it is asked later.
+        files=before[-1].files if before else (),
     )
     changes = tuple(_change(draft, part, facts, said) for said in facts.readings)
     revision = draft.amend(replace(revision, changes=changes))
