@@ -239,7 +239,8 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     told = {one: None for row in forms for one in row if one in what.split()}
     told |= {word: None for word in said if " " in word and word in what}
     told |= dict.fromkeys(one for one in what.split() if one in _SIDES)
-    named = sorted(told, key=what.index)
+    whole = [one for one in told if not any(one in of.split() for of in told if of != one)]
+    named = sorted(whole, key=what.index)
     named = named or _named_alone(sentence, one)
     value = one.value
     if value.dimension == "temperature":  # No size of a wall is so warm.
