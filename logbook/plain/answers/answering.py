@@ -74,7 +74,9 @@ def _answered(
     if doubt.about == "slip":
         return settled(line, doubt, answer)
     if answer in _SURE:
-        return _sure(line, doubt, answer)
+        worked = answer == "measured" and line.kind is Kind.STEP
+        told = _measured_after_all(line, vocabulary) if worked else None
+        return told or _sure(line, doubt, answer)
     if answer == AS_BOUGHT:
         return _of_stock(line)
     if doubt.about == "part":
@@ -178,6 +180,17 @@ def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     meant = {"one failure": Kind.FAILURE, "measured": Kind.READING}
     kind = meant.get(answer, line.kind)
     return replace(line, kind=kind, facts=facts, confidence=1.0, doubts=left)
+
+
+def _measured_after_all(
+    line: Understanding, vocabulary: Vocabulary
+) -> Understanding | None:
+    """Give what looked like work as measured: each value at a place of its own."""
+    told = understand_as(line.line, Kind.READING, vocabulary)
+    if not told.facts.readings or told.facts.part != line.facts.part:
+        return None
+    left = tuple(one for one in told.doubts if not one.needed)
+    return replace(told, doubts=left, confidence=1.0)
 
 
 def _with_aside(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
