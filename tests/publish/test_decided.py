@@ -25,6 +25,23 @@ def test_a_decision_stands_at_its_part_until_a_revision_has_it(drawn: Stand) -> 
     assert "Decided, not in a revision yet" not in draft_guide(drawn)
 
 
+def test_a_decision_that_names_no_part_is_in_the_guide_too(drawn: Stand) -> None:
+    assert "## Decided on the bench" not in draft_guide(drawn)
+    drawn.run("build", "build 1")
+    decided = "cut the sleeving 25 mm long"
+    for words in (
+        (decided, "--why", "22 pulled back to 19"),
+        ("oil it", "--part", "base"),
+    ):
+        code, said = drawn.run("decision", *words)
+        assert code == 0, said
+    section = draft_guide(drawn).partition("## Decided on the bench")[2]
+    told = section.partition("\n## ")[0]
+    line = "build 1: cut the sleeving 25 mm long, because 22 pulled back to 19."
+    assert f"- {line}" in told
+    assert "oil it" not in told
+
+
 def test_the_hours_of_a_build_are_told_with_how_they_are_known(drawn: Stand) -> None:
     drawn.run("build", "build 1")
     assert "Time on record" not in draft_guide(drawn)

@@ -1,11 +1,11 @@
-"""What was decided about a part that no revision of it names yet."""
+"""What was decided that no revision of a part names yet, or that names no part."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from logbook.records.kinds.design import Part
-from logbook.records.kinds.happenings import Decision
+from logbook.records.kinds.happenings import Decision, Deviation, Failure
 from logbook.records.kinds.record import EPOCH
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build
@@ -27,10 +27,26 @@ def decided_on(snapshot: Snapshot, part: Part) -> Iterator[str]:
     for one in snapshot.all(Decision):
         if one.opens or one.met_by_others in _OWN or part_of(snapshot, one) is not part:
             continue
-        if one.when <= newest:
+        if one.when > newest:
+            yield _said(snapshot, one)
+
+
+def decided_of_no_part(snapshot: Snapshot) -> Iterator[str]:
+    """Say each decision that names no part, and is not told with a fault it answers.
+
+    No revision can say that it has it: it is told until it is taken back.
+    """
+    for one in snapshot.all(Decision):
+        if one.opens or one.met_by_others in _OWN or part_of(snapshot, one):
             continue
-        build = snapshot.find(one.build, Build)
-        where = build.title if build else f"{one.when:%Y-%m-%d}"
-        new = one.because and one.because.casefold() not in one.title.casefold()
-        why = f", because {one.because}" if new else ""
-        yield f"{where}: {of_no_day(one.title)}{why}"
+        answered = (snapshot.find(ref) for ref in one.about)
+        if not any(isinstance(fault, Failure | Deviation) for fault in answered):
+            yield _said(snapshot, one)
+
+
+def _said(snapshot: Snapshot, one: Decision) -> str:
+    build = snapshot.find(one.build, Build)
+    where = build.title if build else f"{one.when:%Y-%m-%d}"
+    new = one.because and one.because.casefold() not in one.title.casefold()
+    why = f", because {one.because}" if new else ""
+    return f"{where}: {of_no_day(one.title)}{why}"

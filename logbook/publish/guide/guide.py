@@ -10,6 +10,7 @@ from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.not_begun import not_begun
 from logbook.publish.faults.open_faults import open_faults, still_open
 from logbook.publish.faults.told import KnownFault, told
+from logbook.publish.guide.decided import decided_of_no_part
 from logbook.publish.guide.half_way import half_way
 from logbook.publish.guide.history import corrected, history
 from logbook.publish.guide.joints import joints
@@ -97,6 +98,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "substitutes": substitutes(released, lines),
         "parts": parts,
         "practice": practice,
+        "decided": tuple(decided_of_no_part(released.snapshot)),
         "steps": views,
         "too_soon": closes_too_soon(released.snapshot, released.release),
         "unused": steps.unused(),
