@@ -193,6 +193,8 @@ def _place(walk: Walk, at: int, place: str) -> None:
         readings[-1] = replace(last, place=place)
     else:
         walk.place = place
+        if walk.values.readings and walk.state.startswith(("at the ", "on the ")):
+            walk.state = ""  # At the toe 2.85, middle 2.95: the next has its own.
 
 
 _BETWEEN = frozenset({"filler", "length_adjective", "off", "measures"})
