@@ -7,10 +7,10 @@ import argparse
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.plain.drafts.remarks import decides_on
-from logbook.records.kinds.happenings import Deviation, Disposal, Failure
-from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
+from logbook.records.making.disposing import dispose
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -26,28 +26,11 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     found = names.meant_of(project.snapshot, args.piece, Piece, Deviation, Failure)
-    piece: Ref | None
-    answers: Ref | None
-    if isinstance(found, Piece):
-        piece, answers = found.ref, None
-    elif isinstance(found, Deviation | Failure):
-        piece, answers = found.piece, found.ref
-    else:
+    if not isinstance(found, Piece | Deviation | Failure):
         raise BadInput(
             f"“{args.piece}” is no piece; accepted: a piece, a deviation or a failure"
         )
-    draft.add(
-        Disposal(
-            id=new_id(),
-            title=f"{args.do}: {found.title}",
-            when=draft.when,
-            build=draft.build().ref,
-            piece=piece,
-            disposition=Disposition(args.do),
-            answers=answers,
-            because=args.because,
-        )
-    )
+    dispose(draft, found, Disposition(args.do), args.because)
     if not args.json:
         for remark in decides_on(draft):
             print(f"  {remark}")

@@ -16,14 +16,19 @@ from logbook.errors import LogbookError
 from logbook.plain.answers.known_faults import answering, open_faults
 from logbook.plain.answers.known_faults import told as title_of
 from logbook.plain.understanding import Understanding, Verdict
+from logbook.project import Project
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
-from logbook.records.kinds.workshop import Piece
+from logbook.records.kinds.words import Disposition
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.making.disposing import dispose
+from logbook.records.making.drafts import Draft
 from logbook.screens.bench.saying import Saying, shown, understood
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
 from logbook.screens.record.record_words import said_of_record
 from logbook.screens.ruled.choosing import CHOOSE, Choosing
 from logbook.screens.ruled.entry_line import EntryLine
@@ -43,6 +48,12 @@ WORDS = {
     "use as is": "use {piece} as is",
 }
 """What may be said of the row the arrow stands at, and the sentence it makes."""
+
+DONE = {
+    word: Disposition.USE_AS_IS if "use" in says else Disposition(word)
+    for word, says in WORDS.items()
+}
+"""What it comes to where the row is of no piece that a sentence could name."""
 
 
 class Undecided(Choosing):
@@ -131,6 +142,8 @@ class Undecided(Choosing):
             said.insert(0, Say("Enter", f"decides on it: {decided}"))
         elif piece:
             said.append(Say("to decide", f"type it here: {_words_for(piece)}"))
+        elif isinstance(record, Deviation | Failure):
+            said.append(Say("to decide", "type it here: scrap; use as is; rework"))
         return said
 
     def _piece(self, record: Record) -> str:
@@ -154,22 +167,34 @@ class Undecided(Choosing):
         piece = self._piece(record) if record else ""
         said = " ".join(typed.casefold().split())
         made = [(word, words.format(piece=piece)) for word, words in WORDS.items()]
-        meant = (one for word, one in made if said in (word, one.casefold()))
-        return next(meant, "") if piece else ""
+        if not piece and isinstance(record, Deviation | Failure):
+            made = [(word, f"{do.value}: {record.title}") for word, do in DONE.items()]
+        elif not piece:
+            return ""
+        return next((one for word, one in made if said in (word, one.casefold())), "")
 
     def choose(self, chosen: Line) -> None:
         """Open it; coming back leads here again. What decides on it is written."""
         said = self._decides(self.query_one(EntryLine).value)
         if not said:
             self.show_record(chosen.key)
-        elif saying := self._settled(said):
+        elif job := self._job(said):
             self._decided.add(self._meant)
             self.query_one(EntryLine).put("")
-            self.desk.write(saying.job(self.desk.snapshot))
+            self.desk.write(job)
             self.tell(said, label="decided")
             self.narrow("")
         else:
             self.dismiss(said)
+
+    def _job(self, said: str) -> Job | None:
+        """Give the work that decides on the row meant; None: it is asked of first."""
+        desk, record = self.desk, self.desk.snapshot.by_id(self._meant)
+        if isinstance(record, Deviation | Failure) and not self._piece(record):
+            do = Disposition(said.partition(": ")[0])
+            return _of_no_piece(desk, record, do) if desk.is_open else None
+        saying = self._settled(said)
+        return saying.job(desk.snapshot) if saying else None
 
     def _settled(self, said: str) -> Saying | None:
         """Give the sentence as said of the row meant; None: it is asked of first."""
@@ -194,6 +219,19 @@ class Undecided(Choosing):
             self.dismiss(typed.strip())
         else:
             super().none_fits(typed)
+
+
+def _of_no_piece(desk: Desk, entry: Deviation | Failure, do: Disposition) -> Job:
+    """Make the work that decides on an entry that names no piece."""
+    now, build = desk.now(), desk.build
+
+    def make(project: Project) -> Draft:
+        own = project.snapshot.find(entry.build, Build)
+        draft = Draft(project.snapshot, now, own or build)
+        dispose(draft, entry, do)
+        return draft
+
+    return Job(f"{do.value}: {entry.title}", make)
 
 
 def _build(record: Record) -> str:

@@ -14,7 +14,9 @@ import pytest
 from logbook.advice.stops import stops
 from logbook.cli.verbs import VERBS
 from logbook.project import Project
-from logbook.records.kinds.happenings import Disposal
+from logbook.records.kinds.happenings import Disposal, Failure
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Disposition
 from logbook.screens.app import LogbookApp
 from logbook.screens.bench.in_the_shell import VERBS as SHELL
 from logbook.screens.bench.standing import LOOKING
@@ -311,6 +313,31 @@ async def test_each_row_is_decided_on_without_leaving_the_list(second: Path) -> 
     decided = project(second).snapshot.all(Disposal)[-2:]
     names = [one.answers.name for one in decided if one.answers]
     assert ["width" in names[0], "length" in names[1]] == [True, True]
+
+
+async def test_a_row_of_no_part_is_decided_on_where_it_is_listed(second: Path) -> None:
+    title = "the magnet sits 1.2 above the board"
+    shop = project(second)
+    draft = shop.draft(datetime(2024, 4, 12, 8, tzinfo=UTC))
+    build = draft.build().ref
+    fault = Failure(id=new_id(), title=title, when=draft.when, build=build)
+    draft.add(fault)
+    shop.save(draft, title, draft.when)
+    async with bench(second, (100, 30)) as at:
+        await at.do("tab")
+        while "magnet" not in marked_row(at):
+            await at.press("down")
+        assert "type it here: scrap; use as is; rework" in at.words
+        await at.type("use as is")
+        assert "decides on it: use as is: the magnet" in at.words
+        await at.do("enter")
+        assert isinstance(at.app.screen, Undecided)
+        assert at.line.value == ""
+        assert "magnet" not in marked_row(at)
+    [made] = [one for one in project(second).snapshot.all(Disposal) if not one.piece]
+    assert made.answers is not None
+    assert made.answers.id == fault.id
+    assert made.disposition is Disposition.USE_AS_IS
 
 
 def marked_row(at: Bench) -> str:
