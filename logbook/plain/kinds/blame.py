@@ -20,6 +20,7 @@ ATTRIBUTED = (
 def attributed(sentence: Sentence, values: Values) -> Choice | None:
     """See whose fault it is: the drawing is wrong, only my machine."""
     found = [at for at in sentence.tagged(*ATTRIBUTED) if not _only_used(sentence, at)]
+    found = not_mine(sentence) or found
     found = found or drawn_wrong(sentence)
     found = found or my_machine(sentence)
     if not found or first_past(sentence) == 0:
@@ -67,6 +68,29 @@ def my_machine(sentence: Sentence) -> list[int]:
     return []
 
 
+def not_mine(sentence: Sentence) -> list[int]:
+    """See “0.4 short is the drawing, not my saw”: the paper is said to be at fault."""
+    lows = [word.low for word in sentence.words]
+    if not any(low.split(" ")[-1] in _PAPERS for low in lows):
+        return []
+    return [
+        at
+        for at in range(1, len(lows))
+        if lows[at - 1] in _NOT and _own_doing(sentence, at)
+    ]
+
+
+def _own_doing(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word is the builder or a tool of his: me, my saw, our printer."""
+    low = sentence.words[at].low
+    if low in ("me", "us", "mine", "ours"):
+        return True
+    tags = sentence.tags(at)
+    tool = "tool" in sentence.tags(at + 1) | sentence.tags(at + 2)
+    return "attribution_machine" in tags or (low in ("my", "our") and tool)
+
+
+_NOT = frozenset({"not", "isn't", "isnt", "wasn't", "wasnt", "never"})
 _PAPERS = frozenset({"drawing", "plan", "dxf", "stl", "model", "file"})
 _PUTS = frozenset({"has", "shows", "puts", "calls", "says", "gives", "places"})
 

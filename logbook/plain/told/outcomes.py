@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.kinds.blame import drawn_wrong, my_machine
+from logbook.plain.kinds.blame import drawn_wrong, my_machine, not_mine
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.dispositions import (
     back_at_its_seller,
@@ -227,6 +227,10 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give whether another builder would meet this, where it was said."""
     if choice.kind not in (Kind.DECISION, Kind.FAILURE, Kind.READING, Kind.DISPOSITION):
         return {}
+    others = not_mine(sentence) if choice.kind is Kind.DECISION else []
+    if others:
+        sentence.note("met_by_others", *sentence.words[others[0] - 1 : others[0] + 1])
+        return {"met_by_others": "the drawing"}
     mine = my_machine(sentence) if choice.kind is Kind.DECISION else []
     if mine and not sentence.has("attribution_drawing"):
         sentence.note("met_by_others", *sentence.words[mine[0] : mine[0] + 2])

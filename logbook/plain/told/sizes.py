@@ -239,7 +239,9 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     told = {one: None for row in forms for one in row if one in what.split()}
     told |= {word: None for word in said if " " in word and word in what}
     told |= dict.fromkeys(one for one in what.split() if one in _SIDES)
-    whole = [one for one in told if not any(one in of.split() for of in told if of != one)]
+    whole = [
+        one for one in told if not any(one in of.split() for of in told if of != one)
+    ]
     named = sorted(whole, key=what.index)
     named = named or _named_alone(sentence, one)
     value = one.value
