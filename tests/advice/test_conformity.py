@@ -118,6 +118,18 @@ def test_off_drawing_asks_until_somebody_decides(bars: Shop) -> None:
     assert "use as is" in held(bars, "rail-1")["pieces"][0]["says"]
 
 
+def test_what_was_read_before_a_rework_is_not_called_unmeasured_without_a_word(
+    bars: Shop,
+) -> None:
+    measure(bars, "rail", "20.30")
+    bars.asked("dispose", "rail-1", "rework")
+    [piece] = held(bars, "rail-1")["pieces"]
+    assert piece["verdict"] == "unmeasured"
+    assert "unmeasured: width (read 20.30 mm before the rework)" in piece["says"]
+    table = bars.logbook("conformity", "rail-1", "--rows").out
+    assert "unmeasured; read 20.30 mm before the rework" in table
+
+
 def test_what_is_made_to_suit_is_not_rejected_by_its_drawn_size(shop: Shop) -> None:
     assert shop.logbook("measure", "crossbar", "length", "178.3", "--later").code == 0
     [piece] = held(shop, "crossbar-1")["pieces"]

@@ -87,7 +87,12 @@ def _summary(found: Inspected) -> str:
     if accepted := len(found.of(Word.ACCEPT)):
         said.append(f"accept: {accepted} of {len(found.rows)}")
     if found.unmeasured:
-        names = ", ".join(row.drawn.name for row in found.unmeasured)
+        names = ", ".join(
+            f"{row.drawn.name} ({'; '.join(row.found.said)})"
+            if row.found.said
+            else row.drawn.name
+            for row in found.unmeasured
+        )
         said.append(f"unmeasured: {names}")
     if found.faults:
         names = ", ".join(ref.name for ref in found.faults)
@@ -131,6 +136,7 @@ def form_three(row: Row) -> dict[str, Any]:
     """Give a row with the names of the fields of AS9102 Form 3, 5 to 12."""
     what = row.drawn.characteristic
     more = [row.word.value]
+    more += row.found.said if row.word is Word.UNMEASURED else ()
     more += [f"measured with {row.found.tool.title}"] if row.found.tool else []
     more += [row.decided] if row.decided else []
     if row.found.chance is not None:

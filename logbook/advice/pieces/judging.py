@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 
-from logbook.advice.pieces.readings import measured
+from logbook.advice.pieces.readings import found_of, measured
 from logbook.advice.pieces.uncertainty import UNSAID, is_banded
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
@@ -114,7 +114,9 @@ def judged(snapshot: Snapshot, piece: Piece, drawn: Dimension, rule: Rule) -> Ju
         else _other(snapshot, piece, drawn, size)
     )
     if found is None:
-        return Judged(Word.UNMEASURED, None, (), unit, None, None, (), ())
+        before = found_of(snapshot, piece, drawn.characteristic).before
+        told = tuple(filter(None, (before,)))
+        return Judged(Word.UNMEASURED, None, (), unit, None, None, (), told)
     spots, tool, runs, said = found
     if not drawn.has_limits:
         return Judged(Word.NO_LIMITS, None, spots, unit, tool, None, runs, said)
