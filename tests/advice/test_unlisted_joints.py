@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from datetime import UTC, datetime
 
 import pytest
@@ -45,7 +46,11 @@ def test_a_screw_and_a_nut_on_no_list_are_said_with_what_to_do() -> None:
     assert (
         "lid to base takes 4 × M4x25 and plain nut M4, and the list has neither" in one
     )
-    assert "logbook line “M4x25” 4" in one
+    command = one.partition("put it in with: ")[2]
+    assert shlex.split(command) == ["logbook", "line", "M4x25", "4"]
+    [one] = said("M4 × 25", "", LID)
+    command = one.partition("put it in with: ")[2]
+    assert shlex.split(command) == ["logbook", "line", "M4 × 25", "4"]
     [one] = said("M4x25", "plain", ("screw M4×25", ""))
     assert "takes 4 × plain nut M4, and the list has none" in one
     [one] = said("M4x25", "", ("screw M4x20", ""))

@@ -6,6 +6,7 @@ said of the one before.
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterable, Iterator
 
 from logbook.records.kinds.assembling import Line
@@ -34,7 +35,7 @@ def older_words(snapshot: Snapshot, revisions: Iterable[Revision]) -> Iterator[s
                     f"release {last.label if last else ''} had it for "
                     f"{shown_label(before)}: where that is not {shown_label(one)}, the "
                     "old one will be bought; say what is with: logbook line "
-                    f"“{part.title}” --bought-as …"
+                    f"{shlex.quote(part.title)} --bought-as …"
                 )
 
 

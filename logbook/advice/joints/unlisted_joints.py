@@ -7,6 +7,7 @@ that is bought is in the joints.
 from __future__ import annotations
 
 import re
+import shlex
 from collections.abc import Iterator
 
 from logbook.records.kinds.assembling import Joint, Line
@@ -32,7 +33,7 @@ def unlisted_joints(snapshot: Snapshot) -> Iterator[str]:
         yield (
             f"joint {joint.title} takes {joint.quantity} × {named}, and the list has "
             f"{none}: who builds it buys none; put it in with: logbook line "
-            f"“{missing[0]}” {joint.quantity}"
+            f"{shlex.quote(missing[0])} {joint.quantity}"
         )
 
 
