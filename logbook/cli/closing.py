@@ -6,6 +6,7 @@ it went past is said aloud. Nothing is ever ticked that was not said.
 
 from __future__ import annotations
 
+import shlex
 import sys
 
 from logbook.advice.steps.going_past import GoingPast, going_past
@@ -48,9 +49,9 @@ def tell_past(past: GoingPast) -> None:
         print(f"gone past: {not_ticked_words(past.ticks)}", file=sys.stderr)
     if past.waits:
         one = past.waits[0]
-        step = f" --step “{one.step.name}”" if one.step else ""
+        step = f" --step {shlex.quote(one.step.name)}" if one.step else ""
         print(
-            f"no reason is on record; say it with: logbook override “{one.about.name}”"
-            f"{step} --because “…”",
+            f"no reason is on record; say it with: logbook override "
+            f'{shlex.quote(one.about.name)}{step} --because "…"',
             file=sys.stderr,
         )

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import re
+import shlex
 import sys
 from collections.abc import Iterable
 from difflib import get_close_matches
@@ -104,8 +105,8 @@ def machine_meant(snapshot: Snapshot, words: str) -> Machine:
         return meant(snapshot, words, Machine)
     except NotFound as refusal:
         raise NotFound(
-            f"{refusal}; or put it on record first: logbook machine “{words}” "
-            "--process …, then this line again"
+            f"{refusal}; or put it on record first: logbook machine "
+            f"{shlex.quote(words)} --process …, then this line again"
         ) from None
 
 

@@ -30,7 +30,7 @@ from logbook.records.kinds.words import Blame
 from logbook.records.making.drafts import Draft
 from logbook.store.designs.proposals import make_proposed, unmade_parts
 
-_EXAMPLE = "what happened, as in: logbook say “base opening 178.6 should be 180”"
+_EXAMPLE = 'what happened, as in: logbook say "base opening 178.6 should be 180"'
 _NO_FAULT = (
     "--met-by {} was not kept: the line tells of no deviation, failure or decision"
 )

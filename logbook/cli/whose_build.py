@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 
 from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
@@ -25,5 +26,5 @@ def whose_words(project: Project, draft: Draft, args: argparse.Namespace) -> str
     own = f"build {len(project.snapshot.all(Build)) + 1}"
     return (
         f"this goes under {known[0]}, which was logged in another clone; to begin your "
-        f"own: logbook undo, then logbook build “{own}”"
+        f"own: logbook undo, then logbook build {shlex.quote(own)}"
     )

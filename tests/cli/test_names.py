@@ -58,7 +58,7 @@ def test_a_machine_nobody_named_yet_is_refused_with_the_line_that_names_it(
     said = named.logbook(*words)
     assert said.code != 0
     assert "no machine is called “folder”" in said.err
-    assert "logbook machine “folder” --process …" in said.err
+    assert "logbook machine folder --process …" in said.err
     assert named.logbook("machine", "folder", "--process", "folding").code == 0
     assert named.logbook(*words).code == 0
 

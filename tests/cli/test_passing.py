@@ -99,7 +99,7 @@ def test_a_script_is_told_how_to_say_why_or_says_it_at_once(shop: Shop) -> None:
     lid(shop)
     heard = shop.logbook("step", "close the lid", "--done")
     assert f"gone past: {WAITS}" in heard.err
-    hint = "logbook override “close the lid” --step “close the lid” --because"
+    hint = "logbook override 'close the lid' --step 'close the lid' --because"
     assert hint in " ".join(heard.err.split())
     assert not shop.records("overrides")
 

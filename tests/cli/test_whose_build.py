@@ -38,7 +38,7 @@ def test_it_is_said_once_with_the_way_to_ones_own(
     theirs = clone(shop, tmp_path / "theirs", own=False)
     first = said(theirs, capsys, *LINE)
     assert SAID in first
-    assert "logbook undo, then logbook build “build 2”" in first
+    assert "logbook undo, then logbook build 'build 2'" in first
     assert SAID not in said(theirs, capsys, *LINE)
 
 

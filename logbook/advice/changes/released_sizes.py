@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterator
 
 from logbook.records.kinds.design import Characteristic
@@ -29,7 +30,8 @@ def released_otherwise(draft: Draft) -> Iterator[str]:
             yield (
                 f"{last} {says} {item.part.name} {item.title}: {was}, and {its} pages "
                 "go on saying it; of a drawing that changed: logbook revise "
-                f"{item.part.name} --dimension “{item.title}=…”"
+                f"{shlex.quote(item.part.name)} --dimension "
+                f"{shlex.quote(item.title + '=…')}"
             )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Collection, Iterator
 
 from logbook.advice.ground.material import material_of, row_for
@@ -45,12 +46,13 @@ def unanswered(
 
 def _missing(part: Part, material: str) -> str:
     """Give what is missing for an answer, empty where none is to be expected."""
+    named = shlex.quote(part.title)
     if not material:
-        return f"no material on record: logbook part “{part.title}” --material …"
+        return f"no material on record: logbook part {named} --material …"
     if any(species_row(name, material) for name in ("coefficients", "shrinkage")):
         return (
             f"{material}, but no size across the grain is on record; one called width "
-            f"is taken for it: logbook part “{part.title}” --dimension “width=…”"
+            f'is taken for it: logbook part {named} --dimension "width=…"'
         )
     if near := species_near(material):
         return (

@@ -7,6 +7,7 @@ several open steps could be meant, or none, the act stands by itself.
 from __future__ import annotations
 
 import re
+import shlex
 from dataclasses import replace
 
 from logbook.plain.drafts.put_on import put_on
@@ -115,8 +116,8 @@ def done_before(snapshot: Snapshot, step: Step, build: Build | None) -> str:
             when = f"{entry.when:%Y-%m-%dT%H:%M}"
             return (
                 f"“{entry.title}” was logged before this step was written, and is of "
-                f"none; if it was this one: logbook step “{step.title}” --done --when "
-                f"{when}"
+                f"none; if it was this one: logbook step "
+                f"{shlex.quote(step.title)} --done --when {when}"
             )
     return ""
 
