@@ -5,13 +5,12 @@ from __future__ import annotations
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.dispositions import disposed_at
+from logbook.plain.kinds.next_time import in_another_size_at, sized_next_time_at
 from logbook.plain.kinds.none_left import none_is_left
 from logbook.plain.kinds.of_releases import (
     becomes_at,
     for_a_release_at,
-    in_another_size_at,
     published_at,
-    sized_next_time_at,
 )
 from logbook.plain.kinds.refused import refused_at
 from logbook.plain.kinds.verbless import (

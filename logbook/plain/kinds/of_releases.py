@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence, parts_named
 
@@ -92,68 +91,3 @@ def published_at(sentence: Sentence) -> int | None:
 
 
 _EARLY = 5
-_LATER = frozenset(
-    {"next time", "next one", "from now on", "from here on", "in future"}
-)
-
-
-def in_another_size_at(sentence: Sentence) -> int | None:
-    """See “bracket in 1.5 not 2.0 next time”, “bed in ash next time”: what of."""
-    lows = [word.low for word in sentence.words]
-    if _next_of(sentence):
-        return 0
-    if not _LATER & set(lows) or not parts_named(sentence):
-        return None
-    verbs = any(tag.endswith((":past", ":now")) for word in sentence.words
-                for tag in word.tags if not tag.startswith("hold"))  # fmt: skip
-    for at in range(1, len(lows) - 2):
-        stuff = sentence.tags(at + 1) & _STUFF and lows[at + 2] in (*_LATER, ",")
-        if lows[at] == "in" and stuff and not verbs:
-            return at
-    for at in range(1, len(lows) - 3):
-        figures = [sentence.words[one].sort in _FIGURES for one in (at + 1, at + 3)]
-        if lows[at] == "in" and all(figures) and lows[at + 2] in ("not", "instead of"):
-            return at
-    return None
-
-
-_HAPPENED = (
-    "make:past", "close:past", "fail:past", "fail:now", "measure:past", "is", "todo",
-    "question", "order_done", "take_back:past", "rework:past", "hypothetical",
-    "guess",
-)  # fmt: skip
-
-
-def sized_next_time_at(sentence: Sentence) -> int | None:
-    """See “bracket holes 5.5 next time, 5 too tight”, “next bed 18 mm thick, not 20”.
-
-    A next one of such a size, and no more said, was measured.
-    """
-    rows = [*clauses(sentence)]
-    words = sentence.words[: rows[0][1]] if rows else []
-    tags = {tag for word in words for tag in word.tags if word.low not in _LATER}
-    named = [at for at, word in enumerate(words) if word.name is not None]
-    figures = [at for at, word in enumerate(words) if word.sort in _FIGURES]
-    if not named or not figures or named[0] > figures[-1] or tags & {*_HAPPENED}:
-        return None
-    later = [at for at, word in enumerate(words) if word.low in _LATER]
-    if later and later[0] > named[0]:
-        return later[0]
-    behind = {word.low for word in sentence.words[figures[0] + 1 : figures[0] + 4]}
-    size = behind & {"not", "instead of"} or "off_strong" in tags
-    return 0 if words[0].low == "next" and named[0] == 1 and size else None
-
-
-def _next_of(sentence: Sentence) -> bool:
-    """See “next diffuser from polycarbonate”, and no more but a reason."""
-    first = 1 if "article" in sentence.tags(0) else 0
-    words = sentence.words[first : first + 5]
-    if len(words) < _NEXT_OF or words[0].low != "next" or words[1].name is None:
-        return False
-    led = words[2].low in ("from", "in", "out of", "of", "with", "without")
-    ends = len(words) == _NEXT_OF or words[_NEXT_OF].low in (",", "because")
-    return led and bool(words[3].tags & _STUFF) and ends
-
-
-_NEXT_OF = 4
-_FIGURES = (Sort.NUMBER, Sort.GAUGE, Sort.THREAD)

@@ -17,13 +17,15 @@ from logbook.plain.kinds.grounded import kept_to_at
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.made_otherwise import made_otherwise_at
 from logbook.plain.kinds.missing import bottoms_at, missing_at
-from logbook.plain.kinds.next_time import for_next_time_at
+from logbook.plain.kinds.next_time import (
+    for_next_time_at,
+    in_another_size_at,
+    sized_next_time_at,
+)
 from logbook.plain.kinds.of_releases import (
     becomes_at,
     for_a_release_at,
-    in_another_size_at,
     published_at,
-    sized_next_time_at,
 )
 from logbook.plain.kinds.orders import gone_out, in_work_elsewhere, out_at_a_price
 from logbook.plain.kinds.rows_of_work import (

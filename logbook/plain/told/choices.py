@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.kinds.of_releases import in_another_size_at
+from logbook.plain.kinds.next_time import in_another_size_at
 from logbook.plain.kinds.sizes_in_doubt import BECOMES
 from logbook.plain.kinds.substitutions import short_of
 from logbook.plain.told.ordered import bought_as
