@@ -273,3 +273,32 @@ def test_a_new_piece_with_its_size_is_one_piece_where_the_newest_is_scrapped() -
         snapshot = world([*snapshot, *drafted(understand(line, project), snapshot)])
     new = drafted(understand("sawed a new lid 63.02 wide", project), snapshot)
     assert len([one for one in new if isinstance(one, Piece)]) == 1
+
+
+@pytest.mark.parametrize(
+    ("line", "first"),
+    [
+        ("glass 1.9 thick at one edge, 2.05 at the other", "glass"),
+        ("the felt goes back to the dealer, wrong colour", "felt"),
+        ("plywood 18.2 thick", "plywood"),
+        ("leather is going back, scratched", "leather"),
+    ],
+)
+def test_a_material_alone_is_asked_which_part_it_is(line: str, first: str) -> None:
+    asked = _read(line).question
+    assert asked is not None
+    assert (asked.question, asked.choices) == ("which part?", (first, "no part"))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "brass collar 6.02 thick",
+        "the glass of the lamp is 58 C",
+        "sheet is really 1.14 thick",
+        "beech moisture 9 %",
+        "the boards are going back, wet",
+    ],
+)
+def test_stock_and_the_material_of_a_part_are_not_asked_about(line: str) -> None:
+    assert _read(line).question is None

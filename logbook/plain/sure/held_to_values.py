@@ -46,6 +46,7 @@ from logbook.plain.sure.of_whose import (
     is_in_the_other,
     of_the_other_side,
     of_which_of_a_kind,
+    of_which_stuff,
     part_of_a_longer_name,
     so_many_of_them,
     told_before_it,
@@ -74,10 +75,13 @@ _SIGNS: Mapping[Kind, tuple[Callable[[Unread], Iterator[Doubt]], ...]] = {
         times_unread, how_warm, as_a_condition, less_than_drawn, is_in_the_other,
         told_before_it, of_which_unit, of_another_one, named_behind_it,
         named_after_all, of_the_other_side, only_a_limit, at_another_time,
+        of_which_stuff,
     ),
     Kind.FAILURE: (so_much_of_it, did_it_to, work_with_its_reason),
     Kind.STEP: (of_a_later_clause, read_while_it_ran, of_no_size),
-    Kind.DISPOSITION: (of_the_new_one, which_it_was, so_many_more),
+    Kind.DISPOSITION: (
+        of_the_new_one, which_it_was, so_many_more, of_which_stuff,
+    ),
     Kind.COUNT: (counted_with_sizes,),
     Kind.DECISION: (none_left, from_hour_to_hour),
 }  # fmt: skip

@@ -163,3 +163,20 @@ def so_many_of_them(reading: Unread) -> Iterator[Doubt]:
         counted = len(behind) > 1 and behind[1].whole is not None
         if counted and behind[0].low == "of" and words[at].text[-1:].isdigit():
             yield is_it(reading.typed((words[at], behind[1])))
+
+
+def of_which_stuff(reading: Unread) -> Iterator[Doubt]:
+    """See “glass 1.9 thick”: a material alone is no part, and may be what it is called.
+
+    It would be on record of nothing; a sheet is stock, and so is what has a moisture.
+    """
+    facts, sentence = reading.line.facts, reading.sentence
+    if facts.part or facts.piece or facts.others or facts.stock:
+        return
+    first = 1 if "article" in sentence.tags(0) else 0
+    word = sentence.word(first)
+    if word is None or word.name is not None or "stock_form" in word.tags:
+        return
+    sized = all(one.value.dimension == "length" for one in facts.readings)
+    if "material" in word.tags and sized:
+        yield which_part((), (word.low,))
