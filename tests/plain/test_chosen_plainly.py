@@ -64,7 +64,7 @@ def test_parts_with_a_hyphen_in_their_name_may_be_several() -> None:
 @pytest.mark.parametrize(
     "says",
     [
-        "used up the last of the 2.5 mm plexi, order a sheet",
+        "used up the last of the 2.5 mm acrylic, order a sheet",
         "that was the last of the birch ply, buy two sheets",
         "out of 4 mm dowels, get some",
         "last of the felt is gone, order 2 m",

@@ -33,7 +33,7 @@ WORDS = of_parts("stool", "seat", "frame", "handle", "shade", "flex", "casing")
         "heatsinked the shade",
         "butt-spliced the flex",
         "lagged the casing",
-        "loctited the handle",
+        "threadlocked the handle",
         "peeled the film off the shade",
     ],
 )

@@ -17,7 +17,7 @@ WORDS = of_parts("stool", "apron", "seat", "shelf bracket", "flue", "dial")
         "limewashed the stool",
         "fettled the apron",
         "whitewashed the seat underside",
-        "scotchbrighted the flue",
+        "case-hardened the flue",
         "then i guillocheed the dial",
         "hydrodipped both dials",
         "wire-brushed the flue",
