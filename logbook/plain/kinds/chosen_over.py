@@ -11,9 +11,8 @@ from itertools import pairwise
 
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort
-from logbook.plain.words.sentence import Sentence, parts_named
+from logbook.plain.words.sentence import STUFF, Sentence, parts_named
 
-_STUFF = frozenset({"material", "fastener", "stock_form"})
 _FINISHES = frozenset(
     {"oil", "varnish", "paint", "wax", "lacquer", "shellac", "stain", "primer", "dye",
      "powder coat", "powder coating", "anodising", "anodizing", "plating", "spray",
@@ -113,7 +112,7 @@ def _rival(sentence: Sentence, row: tuple[int, int], first: set[str]) -> bool:
     goes_on = at + 1 < row[1]
     if word.low in first or sizes or not goes_on or tags & {"make:past", "fail:past"}:
         return False
-    other = bool(word.tags & _STUFF) or word.low in _FINISHES
+    other = bool(word.tags & STUFF) or word.low in _FINISHES
     verb = tags & _ADVERSE or any(
         not one.tags and one.low.endswith("s") for one in said[1:]
     )
@@ -129,7 +128,7 @@ def _one_for_another(
         return None
     said = " ".join(word.low for word in sentence.words[why[0] : why[1]])
     first = {word.low for word in sentence.words[row[0] : to]}
-    own = [one for one in range(row[0], to) if sentence.tags(one) & _STUFF]
+    own = [one for one in range(row[0], to) if sentence.tags(one) & STUFF]
     meant = sentence.words[to].low == "for"
     finish = first & _FINISHES and meant
     holds = any("fastener" in sentence.tags(one) for one in own) and not meant
@@ -150,7 +149,7 @@ def _in_another(
         return None
     last = sentence.words[row[1] - 1]
     led = sentence.words[at + 1].low in _OF
-    if not led or not (last.tags & _STUFF or last.low in _COLOURS):
+    if not led or not (last.tags & STUFF or last.low in _COLOURS):
         return None
     lows = [word.low for word in sentence.words[why[0] : why[1]]]
     other = any(
@@ -191,7 +190,7 @@ def _no_other(
         return None
     finishes = {one.low, other.low} <= _FINISHES
     stuff = "material" in one.tags & other.tags
-    instead = no.low == "not" and other.tags & _STUFF and other.name is None
+    instead = no.low == "not" and other.tags & STUFF and other.name is None
     return row[0] if finishes or stuff or instead else None
 
 
@@ -201,7 +200,7 @@ def _swapped(sentence: Sentence, row: tuple[int, int]) -> int | None:
     if words[0].low not in ("swap", "change", "replace", "switch"):
         return None
     to = [at for at, word in enumerate(words) if word.low in ("for", "with", "to")]
-    stuff = [at for at, word in enumerate(words) if word.tags & _STUFF]
+    stuff = [at for at, word in enumerate(words) if word.tags & STUFF]
     named = any(row[0] < one < row[1] for one in parts_named(sentence))
     told = to and stuff and stuff[0] < to[0] < stuff[-1] <= to[0] + len("abc")
     return row[0] if told and named else None

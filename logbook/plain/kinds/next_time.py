@@ -9,7 +9,7 @@ import re
 
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
-from logbook.plain.words.sentence import Sentence, parts_named
+from logbook.plain.words.sentence import STUFF, Sentence, parts_named
 
 _NEXT_TIME = re.compile(
     r"(?i)\s*(?P<led>(?:on|for|in|with)\s+)?(?:the\s+)?next\s+"
@@ -64,7 +64,6 @@ def _is_size(sentence: Sentence, word: Word) -> bool:
     return not other and word not in sentence.settings()
 
 
-_STUFF = frozenset({"material", "fastener", "stock_form"})
 _LATER = frozenset(
     {"next time", "next one", "from now on", "from here on", "in future"}
 )
@@ -80,7 +79,7 @@ def in_another_size_at(sentence: Sentence) -> int | None:
     verbs = any(tag.endswith((":past", ":now")) for word in sentence.words
                 for tag in word.tags if not tag.startswith("hold"))  # fmt: skip
     for at in range(1, len(lows) - 2):
-        stuff = sentence.tags(at + 1) & _STUFF and lows[at + 2] in (*_LATER, ",")
+        stuff = sentence.tags(at + 1) & STUFF and lows[at + 2] in (*_LATER, ",")
         if lows[at] == "in" and stuff and not verbs:
             return at
     for at in range(1, len(lows) - 3):
@@ -125,7 +124,7 @@ def _next_of(sentence: Sentence) -> bool:
         return False
     led = words[2].low in ("from", "in", "out of", "of", "with", "without")
     ends = len(words) == _NEXT_OF or words[_NEXT_OF].low in (",", "because")
-    return led and bool(words[3].tags & _STUFF) and ends
+    return led and bool(words[3].tags & STUFF) and ends
 
 
 _NEXT_OF = 4

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence, parts_named
+from logbook.plain.words.sentence import STUFF, Sentence, parts_named
 
 _LED = r"(?i)^(?:(?:for|in|from|with|as of|starting with)\s+)?(?:the\s+)?"
 _NEXT = re.compile(
@@ -25,7 +25,6 @@ _WILL = frozenset(
 )  # fmt: skip
 _IS = frozenset({"is", "are"})
 _MADE = frozenset({"make:past", "close:past"})
-_STUFF = frozenset({"material", "fastener", "stock_form"})
 
 
 def for_a_release_at(sentence: Sentence) -> int | None:
@@ -37,7 +36,7 @@ def for_a_release_at(sentence: Sentence) -> int | None:
         one.match(sentence.text[sentence.words[0].start :] if sentence.words else "")
         for one in (_NEXT, _NUMBERED, _BARE, _FOR)
     )
-    told = parts_named(sentence) or sentence.has(*_STUFF)
+    told = parts_named(sentence) or sentence.has(*STUFF)
     if not led or not told or sentence.has("fail:past", "fail:now"):
         return None
     for at, word in enumerate(sentence.words):
@@ -68,7 +67,7 @@ def becomes_at(sentence: Sentence) -> int | None:
         if new is None or new.tags & _AMISS or new.low in _IDLE:
             return None
         sized = new.sort in (Sort.THREAD, Sort.GAUGE) or new.dimension == "length"
-        stuff = bool(new.tags & _STUFF) or new.name is not None
+        stuff = bool(new.tags & STUFF) or new.name is not None
         if sized or stuff or (led and new.sort is Sort.WORD):
             return at
     return None

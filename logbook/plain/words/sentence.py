@@ -255,6 +255,10 @@ def _too_so(words: list[Word], line: str) -> list[Word]:
     return join_where(words, join)
 
 
+STUFF = frozenset({"material", "fastener", "stock_form"})
+"""The tags of what a thing is made of, or put together with."""
+
+
 def parts_named(sentence: Sentence) -> list[int]:
     """Give where parts and pieces are named."""
     return [*sentence.named("part"), *sentence.named("piece")]
