@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 
 from logbook.quantity import parse_quantity
 from logbook.shop.making.other_system import (
-    INCH_MM,
     INCHES,
     METRIC_MM,
     NEAR,
     other_system,
 )
+from logbook.units import INCH_MM
 
 
 @pytest.mark.parametrize(

@@ -26,6 +26,7 @@ from logbook.records.sizes.expected import (
     readings_of_size,
 )
 from logbook.records.together.snapshot import Snapshot
+from logbook.units import INCH_MM
 
 NEAR_LIMITS = Fraction(3, 100)
 """So near to the drawn size, as a share of it, comes what was meant; a value may be
@@ -35,7 +36,6 @@ NEAR_FREE = Fraction(1, 10)
 NO_WORK = 5
 """Times as far as its limits are apart no work is off that was meant for them.
 Common practice, no source."""
-INCH = Fraction(254, 10)
 FAR_MM = Fraction(5)
 """Less than half of what is drawn or more than twice as much is far from it, where it
 is off by more than this. Common practice, no source."""
@@ -126,10 +126,10 @@ def _inches(
 ) -> Iterator[Slip]:
     """See inches typed where millimetres are meant, and the other way round."""
     typed, in_mm = value.value, value.unit == "mm"
-    if in_mm and abs(typed * INCH - wanted) <= room:
+    if in_mm and abs(typed * INCH_MM - wanted) <= room:
         meant = quantity(typed, "in", value.step)
         yield Slip(value, meant, f"in inches would be {shown}")
-    if value.unit == "in" and abs(typed / INCH - wanted) <= room:
+    if value.unit == "in" and abs(typed / INCH_MM - wanted) <= room:
         meant = quantity(typed, "mm", value.step)
         yield Slip(value, meant, f"in millimetres would be {shown}")
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from logbook.quantity import Quantity, parse_quantity
+from logbook.units import INCH_MM
 
-INCH_MM = Fraction(254, 10)
 METRIC_MM = tuple(
     Fraction(one)
     for one in (
