@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.changes.released_sizes import drawn_as
+from logbook.cli.facts_told import facts_told
 from logbook.plain.shown import describe
 from logbook.plain.told.build_begun import BuildBegun
 from logbook.plain.understanding import Understanding, Verdict
@@ -30,13 +31,17 @@ def build_told(begun: BuildBegun) -> dict[str, object]:
         "kind": "build",
         "would_be": _WOULD[Verdict.TAKEN],
         "understood": [{"fact": "build", "is": begun.words}],
+        "facts": {"build": begun.words},
         "question": "",
         "choices": [],
     }
 
 
 def line_told(line: Understanding) -> dict[str, object]:
-    """Say what is understood: fact by fact in order, one of a kind may come again."""
+    """Say what is understood: as it is shown, fact by fact, and as a program reads it.
+
+    In `understood` one of a kind may come again; a note tells no `facts` but its words.
+    """
     question = line.question
     return {
         "kind": line.kind.value,
@@ -44,6 +49,7 @@ def line_told(line: Understanding) -> dict[str, object]:
         "understood": [
             {"fact": label.rstrip(":"), "is": text} for label, text in describe(line)
         ],
+        "facts": facts_told(line.facts),
         "question": question.question if question else "",
         "choices": list(question.choices) if question else [],
     }

@@ -109,6 +109,26 @@ def test_json_loses_no_reading_and_says_what_would_be_done(shop: Shop) -> None:
     assert kept["would_be"] == "kept as a note, word for word"
 
 
+def test_a_program_reads_each_fact_by_its_name_and_figures_as_numbers(
+    shop: Shop,
+) -> None:
+    warm = shop.asked("say", "lamp face 58 C after 2 h, room 22")["facts"]
+    assert warm["part"] == "lamp"
+    [read] = warm["readings"]
+    assert (read["what"], read["value"]["value"], read["value"]["unit"]) == (
+        "face", 58, "°C",
+    )  # fmt: skip
+    assert (warm["room"]["value"], warm["hours"]["value"]) == (22, 2)
+    bought = shop.asked("say", "ordered 6 lids from the cutter, 38.50, due 2026-04-14")
+    assert bought["facts"]["quantity"] == 6
+    assert bought["facts"]["price_text"] == "38.50"
+    assert bought["facts"]["due"] == "2026-04-14"
+    failed = shop.asked("say", "diffuser cracked, screw too tight")["facts"]
+    assert failed["cause"] == {"said": "screw too tight"}
+    inch = shop.asked("say", '3 13/32" base opening')["facts"]["readings"]
+    assert inch[0]["value"] == {"text": '3 13/32"', "value": 3.40625, "unit": "in"}
+
+
 @pytest.mark.parametrize("key", ["1", "d", "the drawing"])
 def test_the_keys_of_the_bench_answer_in_the_shell_too(
     shop: Shop, monkeypatch: pytest.MonkeyPatch, key: str
