@@ -107,7 +107,7 @@ def in_one_line(understanding: Understanding) -> str:
             continue
         if label in ("where", "place"):
             texts.append(at_place(text) if label == "where" else f"at {text}")
-        elif label in ("kind", "part", "piece", "size"):
+        elif label in ("kind", "part", "piece", "size", "do"):
             texts.append(text)
         elif label in ("only in words", "for a part say"):
             texts.append(f"{label}: {text}")
@@ -203,7 +203,7 @@ def _work(facts: Facts) -> Iterator[_Row]:
     shut = "for good: opening it again does harm"
     yield "closes", "closes", shut if facts.closes else ""
     yield "undone", "undone", "taken apart again" if facts.undone else ""
-    yield "inside", "inside", "now inside" if facts.inside else ""
+    yield "inside", "lies", "inside" if facts.inside else ""
     counts = "" if facts.quantity is None else str(facts.quantity)
     yield "quantity", facts.counted_as or "how many", counts
     yield "left", "left over", "" if facts.left is None else str(facts.left)

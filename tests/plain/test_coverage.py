@@ -83,7 +83,7 @@ def _texts(line: Understanding, label: str, text: str) -> list[str]:
         [said] = [one for one in facts.readings if text.endswith(str(one.value))][:1]
         named = [said.what] if said.what and "measured" in dict(describe(line)) else []
         return [str(said.value), *named]
-    yes = {"closes": "yes", "undone": "yes", "inside": facts.part}
+    yes = {"closes": "yes", "undone": "yes", "lies": facts.part}
     if label in yes:
         return [yes[label]]
     if label == "piece":

@@ -178,12 +178,29 @@ def test_one_of_two_places_is_a_place(says: str, place: str, off: str) -> None:
         ("drum cracked at one screw", "at one screw"),
         ("hinge tore at the opposite one", "at the opposite one"),
         ("bed chipped at the far corner", "at the far corner"),
+        ("snapped the tap in hole 3", "at hole 3"),
+        ("print delaminated at layer 40", "at layer 40"),
     ],
 )
 def test_where_it_failed_is_said_as_one_says_it(says: str, shown: str) -> None:
     line = understand(says, WORDS)
     assert (line.kind, line.verdict) == (Kind.FAILURE, Verdict.TAKEN)
     assert shown in in_one_line(line).split(" · ")
+
+
+@pytest.mark.parametrize(
+    ("says", "shown"),
+    [
+        ("put the cable in its channel", "lies inside"),
+        ("scrap lid 1", "scrap"),
+        ("lamp face 58 C after 2 h, room 22", "after 2 h"),
+        ("lamp face 58 C in a room of 22", "lamp"),
+    ],
+)
+def test_a_fact_is_shown_without_words_that_say_it_twice(says: str, shown: str) -> None:
+    said = in_one_line(understand(says, WORDS)).split(" · ")
+    assert shown in said
+    assert not [one for one in said if one.startswith("only in words")]
 
 
 def test_either_that_weighs_two_things_is_no_place() -> None:

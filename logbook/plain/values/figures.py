@@ -49,7 +49,9 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
         walk.preposition == "room" or in_room(walk, at) or of_room(walk, at)
     ) and word.dimension in ("", "temperature", "angle"):
         values.room = _temperature(word, found[0])
-        sentence.note("room", word)
+        named = [at for at in sentence.tagged("room") if not sentence.words[at].name]
+        said = sorted(named, key=lambda one: abs(one - at))[:1]
+        sentence.note("room", word, *(sentence.words[one] for one in said))
         walk.preposition = ""
     else:
         _measured(walk, at, word, found, unit)

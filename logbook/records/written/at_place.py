@@ -9,7 +9,10 @@ _BEGINS_PLACE = re.compile(
     r"on|at|near|next|beside|along|across|through|around|round|against|from|within|"
     r"by|before|after|where|all|opposite the|halfway|close)\b"
 )
-_NAMED = re.compile(r"(?i)(?:the|a|an|one|its|each|every|either|both|some)\b")
+_NAMED = re.compile(
+    r"(?i)(?:(?:the|a|an|one|its|each|every|either|both|some)\b|[^\W\d]+ \d+$)"
+)
+"""Begins with its own “the”, or is one of several by its number: hole 3."""
 
 
 def at_place(where: str) -> str:
