@@ -32,7 +32,7 @@ GRANTED: dict[str, tuple[str, ...]] = {
     "shop": ("numpy", "scipy", "rectpack", "tomli"),
     "records": ("tomli", "tomlkit"),
     "plain": ("tomli",),
-    "store": ("git", "platformdirs", "PIL"),
+    "store": ("git", "platformdirs", "PIL", "svg"),
     "index": ("sqlmodel", "sqlalchemy"),
     "publish": ("jinja2", "markdown_it"),
     "screens": ("textual", "rich"),

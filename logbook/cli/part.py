@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 import re
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from logbook.cli import names, terms
+from logbook.cli.file_unit import file_unit_option, say_unit
 from logbook.errors import BadInput
 from logbook.plain.stated.restated import both_said, given, without, without_option
 from logbook.records.kinds.design import Feature, Part, Remake
@@ -21,7 +23,7 @@ _NO_LIMITS: dict[str, Any] = {
 _OF_PART = {
     "material": ("material",), "process": ("process",), "source": ("source",),
     "thickness": ("thickness",), "also": ("aliases",), "wears": ("wears",),
-    "remake-time": (), "remake-cost": (), "last-stock": (),
+    "remake-time": (), "remake-cost": (), "last-stock": (), "file-unit": (),
 }  # fmt: skip
 """What may be taken away of a part: the option that tells it, and its fact."""
 _OF_REMAKE = {"remake-time": "time", "remake-cost": "money", "last-stock": "stock_left"}
@@ -62,6 +64,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--compensated",
         help="what its file allows for already, “kerf 0.18 mm”; “nominal”: for nothing",
     )
+    file_unit_option(parser)
     parser.add_argument("--also", action="append", help="another name for it")
     parser.add_argument("--wears", action="store_true", help="it wears out in use")
     parser.add_argument("--remake-time", help="another one takes, 40 min")
@@ -94,8 +97,22 @@ def run(args: argparse.Namespace) -> int:
     if args.compensated is not None:
         newest = draft.revision(part)
         draft.amend(replace(newest, compensated=args.compensated.strip()))
+    _file_unit(args, draft, project.root, part)
     verb = "amended" if known else "new"
     return terms.save(project, draft, f"part {verb}: {args.name}", args)
+
+
+def _file_unit(args: argparse.Namespace, draft: Draft, root: Path, part: Part) -> None:
+    """Say or take away which unit its files are in.
+
+    Raises:
+        BadInput: the same is told and taken away.
+    """
+    away = "file-unit" in args.without
+    if away and args.file_unit:
+        raise BadInput(both_said("file-unit"))
+    if away or args.file_unit:
+        say_unit(draft, root, part, args.file_unit or "")
 
 
 def _more(args: argparse.Namespace, draft: Draft, part: Part) -> dict[str, Any]:

@@ -7,6 +7,7 @@ import shlex
 import sys
 from dataclasses import replace
 
+from logbook.advice.changes.file_units import with_units
 from logbook.advice.changes.older_words import older_words
 from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.faults.undrawn import unchanged_files
@@ -134,7 +135,7 @@ def _files(
             raise BadInput(f"--file: {path} is no design file here; accepted: its path")
         if path not in [file.path for file in files]:
             files.append(known[path])
-    return tuple(files)
+    return with_units(files, before.files)
 
 
 def _refuse_released(project: Project, revision: Revision) -> None:

@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from logbook.advice.changes.file_units import SAY_SO
 from logbook.cli import terms
 from logbook.cli.design_files_told import told
 from logbook.counting import so_many
@@ -18,7 +19,7 @@ from logbook.records.kinds.place import FOLDER
 from logbook.store.designs.design_files import design_files
 from logbook.store.designs.part_names import ProposedPart, propose_parts
 from logbook.store.designs.proposals import take_proposed, unmade_parts
-from logbook.store.designs.tiny_shapes import tiny_shapes
+from logbook.store.designs.unsaid_units import unsaid_units
 from logbook.store.disk.save import TEMPORARY
 from logbook.store.git.repository import repository_of
 from logbook.store.git.state import Ready, Refuses
@@ -96,8 +97,9 @@ def _notes(
         for doubt in part.doubts:
             yield f"{part.title}: {doubt}"
     newest = [f.path for p in proposed for r in p.revisions[-1:] for f in r.files]
-    if tiny := tiny_shapes(root, newest, unit):
-        yield f"{tiny} Sizes are never taken from a file; type them as meant"
+    say = SAY_SO.format(part="PART", unit="UNIT")
+    for unsaid in unsaid_units(root, newest, unit):
+        yield f"{unsaid} Say so once: {say}. Sizes are never taken from a file"
 
 
 def _take_the_rest(args: argparse.Namespace, root: Path) -> int:

@@ -52,7 +52,7 @@ class Press:
 
         `coming` are pages that are not written yet and will be: they are linked.
         """
-        shapes = shapes_of(self.root, self.repository, release)
+        shapes = shapes_of(self.snapshot, self.root, self.repository, release)
         licence = licence_files((self.root, self.repository.top))
         text = write_guide(self.snapshot, release, self.own_templates, shapes, licence)
         return text, self._pair(text, guide_path(release), _named(release), coming)

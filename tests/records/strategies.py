@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from logbook.decimal_text import plain_number
 from logbook.quantity import Absent, Quantity, parse_quantity
-from logbook.records.kinds.design import Project
+from logbook.records.kinds.design import DesignFile, Project
 from logbook.records.kinds.ids import ALPHABET, Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS
@@ -96,6 +96,8 @@ def of_class(cls: Any) -> st.SearchStrategy[Any]:
     if cls is Project:
         fields["unit"] = st.sampled_from(["mm", "in", "cm"])
         fields["format"] = st.integers(1, 2**53)
+    if cls is DesignFile:
+        fields["unit"] = st.sampled_from(["", "mm", "in", "m"])
     return st.builds(cls, **fields)
 
 

@@ -14,8 +14,9 @@ from logbook.publish.release.released import Released
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Piece, Stock
+from logbook.store.designs.overall import longest_mm, of_own_units, overall, page
 from logbook.store.designs.shapes import Shape
-from logbook.store.designs.tiny_shapes import in_metres
+from logbook.store.designs.unsaid_units import in_metres, in_own_units
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,18 +81,28 @@ def _number(line: Listed, lines: tuple[Listed, ...]) -> str:
 def _overall(
     released: Released, part: Part, shapes: Mapping[str, Shape]
 ) -> tuple[str, float]:
-    """Give the overall size of a part as its file has it, and its longest side."""
+    """Give the overall size of a part as its file has it, and its longest side in mm.
+
+    The page of a drawing is named as such and is no size of the part.
+    """
     revision = released.revision(part)
     paths = {file.path for file in revision.files} if revision else set()
+    meant, sheet = released.snapshot.project.unit, ""
     for file in released.release.files:
         shape = shapes.get(file.sha256)
-        if file.path in paths and shape is not None and shape.size is not None:
-            unit = shape.unit or released.snapshot.project.unit
-            if metres := in_metres(shape, unit):
-                return f"{metres} if its file is in metres, which it does not say", 0.0
-            sides = [side for side in shape.size if side]
-            return f"{' × '.join(f'{one:.1f}' for one in sides)} {unit}", max(sides)
-    return "size not read from a file", 0.0
+        if file.path not in paths or shape is None:
+            continue
+        if shape.size is None:
+            sheet = sheet or page(shape, meant)
+        elif metres := in_metres(shape, meant):
+            return f"{metres} if its file is in metres, which it does not say", 0.0
+        elif in_own_units(shape):
+            sides, _ = of_own_units(shape)
+            return f"{sides} in units of its drawing, of unsaid length", 0.0
+        else:
+            return overall(shape, meant), longest_mm(shape, meant)
+    of_page = f", whose page is {sheet}" if sheet else ""
+    return f"size not read from a file{of_page}", 0.0
 
 
 def _bought(released: Released, part: Part) -> Iterator[str]:

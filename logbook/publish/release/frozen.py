@@ -8,6 +8,12 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
+from logbook.advice.changes.file_units import (
+    SAY_SO,
+    unit_told,
+    units_left_behind,
+    with_units,
+)
 from logbook.advice.stops import stops
 from logbook.errors import BadInput
 from logbook.publish.release.statements import statements
@@ -20,7 +26,7 @@ from logbook.records.kinds.made_public import Release
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.design_files import recorded_files
-from logbook.store.designs.tiny_shapes import tiny_shapes
+from logbook.store.designs.unsaid_units import unsaid_units
 from logbook.store.git.history import changed_since_head
 from logbook.store.git.repository import Repository
 from logbook.store.reading.records import located
@@ -106,8 +112,9 @@ def _files(
     on_disk: Mapping[str, DesignFile], revisions: Sequence[Revision]
 ) -> tuple[DesignFile, ...]:
     """Give the files of the revisions with the hashes they have on disk now."""
-    paths = dict.fromkeys(file.path for one in revisions for file in one.files)
-    return tuple(on_disk[path] for path in paths if path in on_disk)
+    named = [file for one in revisions for file in one.files]
+    paths = dict.fromkeys(file.path for file in named)
+    return with_units((on_disk[path] for path in paths if path in on_disk), named)
 
 
 def _of_no_part(snapshot: Snapshot, on_disk: Mapping[str, DesignFile]) -> Iterator[str]:
@@ -150,24 +157,32 @@ def hindrances(
         tuple(f"{one.statement} ({one.passed})" for one in found.stops if one.passed),
         (
             *unfiled(snapshot, revisions, known),
-            *_tiny(snapshot, root, revisions, known),
+            *_in_no_unit(snapshot, root, revisions, known),
         ),
     )
 
 
-def _tiny(
+def _in_no_unit(
     snapshot: Snapshot,
     root: Path,
     revisions: Sequence[Revision],
     known: Mapping[str, DesignFile],
 ) -> Iterator[str]:
-    """Say which files would come out too small to make, with what mends it."""
-    paths = [file.path for one in revisions for file in one.files if file.path in known]
-    if said := tiny_shapes(root, paths, snapshot.project.unit):
+    """Say of which files nobody can tell the unit, with what mends it."""
+    paths = [
+        file.path
+        for one in revisions
+        for file in one.files
+        if file.path in known and not unit_told(snapshot, known[file.path])
+    ]
+    say = SAY_SO.format(part="PART", unit="UNIT")
+    for said in unsaid_units(root, paths, snapshot.project.unit):
         yield (
             f"{said} Rebuilders cannot tell: draw it in {snapshot.project.unit}, "
-            f"then logbook revise PART --redrawn; {RELEASED}"
+            f"then logbook revise PART --redrawn; {RELEASED}. Or say which unit it is "
+            f"in: {say}"
         )
+    yield from units_left_behind(snapshot, revisions, known)
 
 
 def _uncommitted(

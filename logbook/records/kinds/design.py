@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from logbook.quantity import Quantity
 from logbook.records.kinds.ids import Ref
-from logbook.records.kinds.record import Record, always, listed
+from logbook.records.kinds.record import Record, always, fitted, listed
 from logbook.records.kinds.words import Source, Trim
 from logbook.units import is_length
 
@@ -66,12 +66,18 @@ class DesignFile:
     """A file of the design, known by its content (SHA-256 of the bytes).
 
     `text_sha256` is that of the same content with LF line ends, for text
-    formats, so that a checkout with other line ends is still recognised.
+    formats, so that a checkout with other line ends is still recognised. `unit` is
+    what its numbers are in, told where the file itself names none.
     """
 
     path: str
     sha256: str
     text_sha256: str = ""
+    unit: str = fitted(
+        "",
+        "a unit of length, such as mm, m or in",
+        lambda word: not word or is_length(word),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

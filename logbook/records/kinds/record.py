@@ -31,6 +31,11 @@ def always(default: Any, accepted: str = "", fits: Fits | None = None) -> Any:
     return field(default=default, metadata=metadata)
 
 
+def fitted(default: Any, accepted: str, fits: Fits) -> Any:
+    """Declare a fact of which not every value will do, written where it is told."""
+    return field(default=default, metadata={"accepted": accepted, "fits": fits})
+
+
 def listed(key: str) -> Any:
     """Declare a list of tables that stands in the file as `[[key]]`."""
     return field(default=(), metadata={"key": key})

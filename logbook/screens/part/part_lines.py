@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import PurePosixPath
 
 from logbook.advice.changes.compensated import compensation_words
+from logbook.advice.changes.file_units import unit_told
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.advice.ground.same_content import same_content
 from logbook.errors import BadInput
@@ -27,6 +28,7 @@ from logbook.records.together.snapshot import Snapshot
 from logbook.screens.part.part_asked import Asked, key_of
 from logbook.screens.part.part_sizes import sizes_of_part
 from logbook.screens.ruled.listing import Line
+from logbook.store.designs.overall import unit_name
 
 
 def lines_of(asked: Asked) -> Iterator[Line]:
@@ -154,7 +156,9 @@ def _files(asked: Asked) -> Iterator[Line]:
     revision = current_revision(asked.snapshot, asked.part)
     for at, file in enumerate(revision.files if revision else ()):
         label = "files" if not at else ""
-        words = f"{file_state(file, asked.files)}: {file.path}"
+        told = unit_told(asked.snapshot, file)
+        in_unit = f", in {unit_name(told)}" if told else ""
+        words = f"{file_state(file, asked.files)}: {file.path}{in_unit}"
         assert revision is not None
         yield Line(key_of(revision, file.path), label, words)
     if revision and (allows := compensation_words(asked.snapshot, revision)):

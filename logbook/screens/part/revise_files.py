@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from logbook.advice.changes.file_units import with_units
 from logbook.publish.release.unfiled import loose_files
 from logbook.records.kinds.design import DesignFile, Part
 from logbook.records.kinds.ids import formula_name
@@ -71,6 +72,6 @@ def files_taken(
 ) -> Iterator[DesignFile]:
     """Give the files of the revision as they are on disk; one missing stays known."""
     before = current_revision(snapshot, part)
-    for file in before.files if before else ():
-        yield on_disk.get(file.path, file)
+    held = before.files if before else ()
+    yield from with_units((on_disk.get(file.path, file) for file in held), held)
     yield from files_tied(snapshot, part, rows, on_disk)

@@ -9,12 +9,13 @@ from logbook.store.designs.design_files import ending
 from logbook.store.designs.dxf import read_dxf
 from logbook.store.designs.shapes import Shape, Unreadable
 from logbook.store.designs.stl import read_stl
+from logbook.store.designs.svg import read_svg
 from logbook.store.disk.flushed import reason
 
 
 def read_shape(file: Path) -> Shape | Unreadable | None:
     """Read what `file` says of itself; None for a format not read here."""
-    reader = {"dxf": read_dxf, "stl": read_stl}.get(ending(file.name))
+    reader = {"dxf": read_dxf, "stl": read_stl, "svg": read_svg}.get(ending(file.name))
     if reader is None:
         return None
     try:

@@ -8,9 +8,22 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from enum import Enum, auto
 
 LONGEST_LINE = 100_000
 """Bytes read of a line of text; no line of a drawing is longer."""
+
+
+class Numbers(Enum):
+    """What the numbers of a file are.
+
+    Lengths, told or untold in which unit; pixels, of which CSS puts 96 to the inch; or
+    the user units of a drawing, and nobody knows how long one is.
+    """
+
+    LENGTHS = auto()
+    PIXELS = auto()
+    USER_UNITS = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +32,9 @@ class Shape:
 
     `size` is x, y, z in that unit, None without anything known to measure.
     `circles` counts full circles, which in a flat pattern are holes. `passed_over`
-    names entities that are there but not in the size.
+    names entities that are there but not in the size. `page` is the sheet of paper of a
+    drawing, across and down, never the size of what is on it. `unit_told` where the
+    unit is not the file's own word but on record.
     """
 
     unit: str
@@ -28,6 +43,9 @@ class Shape:
     triangles: int = 0
     layers: tuple[str, ...] = ()
     passed_over: tuple[str, ...] = ()
+    page: tuple[float, float] | None = None
+    numbers: Numbers = Numbers.LENGTHS
+    unit_told: bool = False
 
 
 @dataclass(frozen=True, slots=True)
