@@ -117,7 +117,12 @@ def met(understood: Understanding, key: str, value: Any) -> bool:
         return _same(value, seen)
     if isinstance(seen, int):
         return str(seen) == value or understood.said(key).startswith(value)
-    if key in ("part", "piece", "disposition", "met_by_others", "revision", "fastener"):
+    if key == "part" and not seen and understood.kind is Kind.ORDER:
+        # What is bought need be no part: its item tells it.
+        return str(value).lower() in understood.facts.item.lower()
+    if key == "piece":  # Its number may stand behind a blank or a dash.
+        return bool(str(seen).lower().replace("-", " ") == value.lower())
+    if key in ("part", "disposition", "met_by_others", "revision", "fastener"):
         return bool(str(seen).lower() == str(value).lower())
     return bool(value) and str(value).lower() in str(seen).lower()
 
