@@ -120,11 +120,15 @@ def met(understood: Understanding, key: str, value: Any) -> bool:
     if key == "part" and not seen and understood.kind is Kind.ORDER:
         # What is bought need be no part: its item tells it.
         return str(value).lower() in understood.facts.item.lower()
-    if key == "piece":  # Its number may stand behind a blank or a dash.
-        return bool(str(seen).lower().replace("-", " ") == value.lower())
-    if key in ("part", "disposition", "met_by_others", "revision", "fastener"):
-        return bool(str(seen).lower() == str(value).lower())
+    if key in ("part", "piece", "disposition", "met_by_others", "revision", "fastener"):
+        return _spoken(key, seen) == _spoken(key, value)
     return bool(value) and str(value).lower() in str(seen).lower()
+
+
+def _spoken(key: str, value: Any) -> str:
+    """Give a name as it is compared: a piece by its number, blank or dash before it."""
+    said = str(value).lower()
+    return said.replace("-", " ") if key == "piece" else said
 
 
 def _same(text: str, quantity: Quantity) -> bool:
