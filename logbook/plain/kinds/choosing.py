@@ -21,6 +21,7 @@ from logbook.plain.kinds.joints import counted, joint_made
 from logbook.plain.kinds.left_be import left_be, may_stay
 from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
+from logbook.plain.kinds.more_of_them import more_of_them
 from logbook.plain.kinds.of_releases import for_a_release_at
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.papers import of_papers
@@ -146,8 +147,6 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
                 continue
             if "guess" in word.tags and sentence.has("fail", "defect"):
                 continue
-            if _wish_with_value(sentence, at):
-                continue
             return Choice(Kind.NOTE, 0.9, at)
     return None
 
@@ -192,13 +191,9 @@ def _modal(sentence: Sentence, at: int) -> bool:
 _MODALS = frozenset({"might", "could", "may", "should", "must", "can", "would"})
 
 
-def _wish_with_value(sentence: Sentence, at: int) -> bool:
-    """Keep “needed 56, list says 64” and failures told with “must have been”."""
-    return bool(sentence.words[at].tags & {"used"})
-
-
 _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
+    more_of_them,
     _intention,
     _how_it_goes,
     told_how_to,

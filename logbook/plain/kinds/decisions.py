@@ -52,7 +52,7 @@ def _no_choice(sentence: Sentence, at: int) -> bool:
         or (word.low == "to be" and sentence.has("order_done", "fail:past"))
         or (word.low == "good enough" and _said_last(sentence))
         or (word.low in ("going", "going to") and _goes_somewhere(sentence, at + 1))
-        or ("give_back" in word.tags and (ends or _to_somebody(sentence, at + 1)))
+        or ("give_back" in word.tags and ends)
         or _no_more_of_it(sentence, at)
         or (word.low == "rather" and at > 0 and _says_how(sentence, at + 1))
         or (word.low == "stay" and not _stays(sentence, at))
@@ -74,15 +74,6 @@ def _goes_somewhere(sentence: Sentence, at: int) -> bool:
         rest = rest[1:] if rest[:1] == ["to"] else rest
         return rest[:1] in (["the"], ["a"], ["get"], ["town"])
     return rest[:1] in (["round"], ["around"], ["home"], ["out"], ["well"], ["fine"])
-
-
-def _to_somebody(sentence: Sentence, at: int) -> bool:
-    """See what goes back to the yard, to the shop: no way of making it is chosen."""
-    who = sentence.word(at + 1)
-    if who is None or "article" not in sentence.tags(at) or who.name is not None:
-        return False
-    away = bool(who.tags & {"outside_work", "others_did"})
-    return who.sort is Sort.WORD and (not who.tags or away)
 
 
 def _fated(sentence: Sentence) -> bool:
@@ -208,8 +199,7 @@ def decided(sentence: Sentence, values: Values) -> Choice | None:
         at = rule(sentence) if at is None else at
     if at is None and sentence.has("as_is"):
         measured = bool(values.readings) and _said_last(sentence)
-        praised = measured or _praised_stock(sentence)
-        at = None if praised else sentence.tagged("as_is")[0]
+        at = None if measured else sentence.tagged("as_is")[0]
     if at is None or (at > 0 and _reworked_before(sentence, at)) or _fated(sentence):
         return None
     if (
@@ -240,14 +230,6 @@ def _said_last(sentence: Sentence) -> bool:
     figures = any(word.sort in FIGURES for word in sentence.words[:start])
     praise = sentence.words[at].low in ("good enough", "ok as is", "live with")
     return start <= at < end <= start + 3 and start > 0 and figures and praise
-
-
-def _praised_stock(sentence: Sentence) -> bool:
-    """See “3 mm hardboard is good enough for the lid”: no part is left as it is."""
-    at = sentence.tagged("as_is")[0]
-    praise = sentence.words[at].low == "good enough"
-    material = any("material" in word.tags for word in sentence.words[:at])
-    return praise and material and not any(one < at for one in parts_named(sentence))
 
 
 def _piece_named(sentence: Sentence) -> bool:

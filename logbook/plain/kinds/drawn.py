@@ -19,11 +19,6 @@ from logbook.quantity import Quantity
 from logbook.records.sizes.limits import Drawn, parse_drawn
 
 _DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom.", "drawing", "cad"})
-_HAPPENED = frozenset({
-    "make:past", "close:past", "fail:past", "rework:past", "take_back:past", "off",
-    "order_done", "decide", "instead", "negation", "question", "fail", "use:past",
-    "scrap", "repair:past", "revision", "todo", "attribution_drawing", "defect",
-})  # fmt: skip
 
 
 def drawn(sentence: Sentence, values: Values) -> Choice | None:
@@ -32,21 +27,10 @@ def drawn(sentence: Sentence, values: Values) -> Choice | None:
         return None
     if any(not _of_stock(sentence, word) for word in _read(sentence)):
         return None
-    if any(_happened(sentence, at) for at in range(len(sentence.words))):
-        return None
     told = [at for at in range(len(sentence.words)) if _tells(sentence.words[at])]
     if not told or not sizes_drawn(sentence):
         return None
     return Choice(Kind.DRAWN, 0.85, told[0])
-
-
-def _happened(sentence: Sentence, at: int) -> bool:
-    """Tell whether a word tells of something done or amiss: not “in folded alu”."""
-    word = sentence.words[at]
-    if word.name is not None or _spec(word) or not word.tags & _HAPPENED:
-        return False
-    described = "preposition" in sentence.tags(at - 1 if at else -1)
-    return not (described and "material" in sentence.tags(at + 1))
 
 
 def _read(sentence: Sentence) -> Iterator[Word]:

@@ -19,7 +19,6 @@ from logbook.plain.kinds.work_in_doubt import (
     ORDERED,
     after_a_symptom,
     broke_or_done,
-    comes_first,
     doing_or_deciding,
     done_and_measured,
     done_or_measured,
@@ -46,8 +45,6 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
         return choice
     if values.readings and (values.wanted or repeated(values)):
         return Choice(Kind.STEP, 0.5, choice.at, done_or_measured(values))
-    if comes_first(sentence, choice.at):
-        return Choice(Kind.STEP, 0.5, choice.at, done_or_to_do(sentence))
     if row_of_work(sentence) is not None:
         return choice
     turned = choice.at > 0 and any(

@@ -11,18 +11,6 @@ from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence, parts_named
 
 
-def comes_first(sentence: Sentence, at: int) -> bool:
-    """See “put the rivets in first, no room after”: an order of work, or done so."""
-    lows = {word.low for word in sentence.words}
-    base = any(tag.endswith(":base") for tag in sentence.tags(at))
-    return (
-        at == 0
-        and base
-        and bool(lows & ORDERED)
-        and sentence.has("negative", "negation")
-    )
-
-
 def of_it(sentence: Sentence, at: int) -> bool:
     """See “re-soldered it”: what it is was told in another line."""
     it = sentence.word(at + 1)

@@ -137,7 +137,6 @@ def worked_on(sentence: Sentence) -> list[int]:
         if sentence.words[first].low not in ("i", "we"):
             break
         first += 1
-    first = _inner_verb(sentence, first)
     while _another_verb(sentence, first):
         first += 2
     if machined := machined_part(sentence, first):
@@ -159,7 +158,7 @@ def worked_on(sentence: Sentence) -> list[int]:
     if following is not None and following.tags & {"material"}:
         return []
     knurled = not led and following is not None and bool(following.tags & _TOLD)
-    return [] if knurled or _may_go_on(following) else run
+    return [] if knurled else run
 
 
 def _goes_with_it(sentence: Sentence, at: int) -> bool:
@@ -169,31 +168,12 @@ def _goes_with_it(sentence: Sentence, at: int) -> bool:
     return goes and "article" in sentence.tags(at + 1)
 
 
-def _may_go_on(word: Word | None) -> bool:
-    """Tell the slide of “made the cross slide”, which is a verb in other places."""
-    if word is None or word.sort is not Sort.WORD:
-        return False
-    if word.tags & {"preposition", "joiner", "structure", "fastener", "shut"}:
-        return False
-    return "able" in word.tags or any(tag.endswith(":base") for tag in word.tags)
-
-
 def _another_verb(sentence: Sentence, at: int) -> bool:
     """See the second verb of “sanded and waxed the board”."""
     joined = sentence.word(at + 1)
     if joined is None or joined.low not in ("and", "then", "&"):
         return False
     return bool(sentence.tags(at + 2) & _WORK)
-
-
-def _inner_verb(sentence: Sentence, first: int) -> int:
-    """Give the verb that a choice is about: the make of “decided to make the lid”."""
-    for at in (first + 1, first + 2):
-        if "decide" not in sentence.tags(first):
-            break
-        if sentence.tags(at) & {"make:base", "close:base", "use:base"}:
-            return at
-    return first
 
 
 def _too_vague(sentence: Sentence, at: int) -> bool:
@@ -210,19 +190,11 @@ def after_when(sentence: Sentence) -> int:
     while at < len(sentence.words) and (
         sentence.words[at].sort in (Sort.WHEN, Sort.CLOCK)
         or sentence.words[at].low in (",", ":")
-        or _leads_to_when(sentence, at)
         or (sentence.words[at].sort is Sort.LABEL and sentence.words[at].name is None)
         or "absent" in sentence.tags(at)
     ):
         at += 1
     return at
-
-
-def _leads_to_when(sentence: Sentence, at: int) -> bool:
-    """See the at of “yesterday at 4pm cut the panel”."""
-    following = sentence.word(at + 1)
-    told = following is not None and following.sort in (Sort.WHEN, Sort.CLOCK)
-    return told and sentence.words[at].low in ("at", "on", "around", "about", "by")
 
 
 _CHOSEN = frozenset({"decide", "instead", "use:past", "imperative_use", "revision"})

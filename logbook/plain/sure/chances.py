@@ -17,6 +17,7 @@ from logbook.plain.kinds.grounded import kept_to_at
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.made_otherwise import made_otherwise_at
 from logbook.plain.kinds.missing import bottoms_at, missing_at
+from logbook.plain.kinds.more_of_them import more_wanted_at
 from logbook.plain.kinds.next_time import (
     for_next_time_at,
     in_another_size_at,
@@ -59,9 +60,6 @@ _CURED = (
 )
 _HARDLY = 0.05
 _NEARLY = Fraction(1, 50)
-_BARE = 2
-
-
 def chance_of(
     sentence: Sentence, line: Understanding, by_kind: Mapping[Kind, float]
 ) -> float:
@@ -103,8 +101,8 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
     if kind is Kind.DECISION and _from_now_on(line):
         return True  # M4x20 from now on, M4x16 too short.
     cured = facts.cure.lower().endswith(_CURED)  # Washers under it fixed that.
-    if kind is Kind.FAILURE and (cured or _befell(sentence)):
-        return True  # Lid 1 kinked.
+    if kind is Kind.FAILURE and cured:
+        return True
     return kind is Kind.STEP and _work_by_form(sentence, line, chance)
 
 
@@ -117,6 +115,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
         for_next_time_at, kept_to_at, chosen_over, sized_next_time_at,
+        more_wanted_at,
     ),
     Kind.FAILURE: (amiss_at, missing_at, bottoms_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),
@@ -179,19 +178,6 @@ def _from_now_on(line: Understanding) -> bool:
     told = line.told_by
     said = line.line[told.start : told.end] if told else ""
     return said.casefold() in ("from now on", "from here on")
-
-
-def _befell(sentence: Sentence) -> bool:
-    """Tell whether a line is only a part and what it did: the old lid kinked."""
-    led = 0
-    while (
-        sentence.tags(led) & {"article", "adjective"} and not sentence.words[led].name
-    ):
-        led += 1
-    if len(sentence.words) != led + _BARE:
-        return False
-    named = sentence.words[led].name is not None
-    return named and "fail:past" in sentence.tags(led + 1)
 
 
 def _hardly_off(line: Understanding) -> bool:

@@ -28,8 +28,7 @@ def by_its_form(sentence: Sentence, choice: Choice) -> list[Word]:
         gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
         lacking = _not_as_it_should(sentence, start, end)
         astray = start > 0 and went_astray(sentence, start, end)
-        off = start > choice.at and _too_big(sentence, start, end)
-        if astray or gave_up or lacking or off or _tells_cause(sentence, start, end):
+        if astray or gave_up or lacking or _tells_cause(sentence, start, end):
             return row
     return []
 
@@ -40,13 +39,6 @@ def tells_where(row: list[Word]) -> bool:
         bool(row) and row[0].low == "it was"
     )
     return leads and any("locative" in word.tags for word in row[1:3])
-
-
-def _too_big(sentence: Sentence, start: int, end: int) -> bool:
-    """See a hole or a slot off by so much behind what failed: hole 0.3 over."""
-    first, last = sentence.words[start], sentence.tags(end - 1)
-    figures = any(word.sort in FIGURES for word in sentence.words[start:end])
-    return figures and "structure" in first.tags and "off_strong" in last
 
 
 def _tells_what(sentence: Sentence, choice: Choice, start: int, end: int) -> bool:

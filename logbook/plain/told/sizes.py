@@ -23,7 +23,7 @@ from logbook.plain.told.several import standing
 from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import FIGURES, Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort
 from logbook.plain.words.machine_set import sets_a_machine
 from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity, quantity
@@ -171,13 +171,10 @@ def _chosen(
     sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
 ) -> list[Reading]:
     """Give the sizes a choice is of: staying with 2 mm sheet; nothing is off it."""
-    wanted = sentence.spans.get("wanted", [])
-    of_stock = [word for word in wanted if _is_of_stock(sentence, word)]
-    found = [*readings, *(Reading(value) for value in sizes_in(sentence, of_stock))]
-    found += [Reading(values.off)] if values.off else []
+    found = [*readings, *([Reading(values.off)] if values.off else [])]
     if not found and sentence.has("attribution_drawing"):
-        found, of_stock = [Reading(value) for value in values.wanted], wanted
-    sentence.note("readings", *of_stock)
+        found = [Reading(value) for value in values.wanted]
+        sentence.note("readings", *sentence.spans.get("wanted", []))
     return [*found, *_chosen_sizes(sentence, choice, found)]
 
 
@@ -223,12 +220,6 @@ def _where_off(sentence: Sentence, values: Values) -> str:
             return place.text
     placed = sentence.spans.get("place", [])
     return placed[0].text if placed and placed[0].sort is Sort.WORD else ""
-
-
-def _is_of_stock(sentence: Sentence, word: Word) -> bool:
-    """Tell whether a size read as wanted stands before a material or fastener."""
-    behind = sentence.tags(sentence.words.index(word) + 1)
-    return bool(behind & {"material", "fastener"})
 
 
 def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:

@@ -156,7 +156,7 @@ def clock_in(
         near = after_day is not None and -2 <= at - after_day <= 1
         only = after_day is not None and len(sentence.sorts(Sort.CLOCK)) == 1
         alone = len(sentence.sorts(Sort.CLOCK)) == 1 and not _times(before)
-        if led or ends or near or only or alone or _begins_a_span(sentence, at):
+        if led or ends or near or only or alone:
             return _read_clock(word.low), word
     return None, None
 
@@ -167,14 +167,6 @@ def _times(before: Word | None) -> bool:
         return False
     spent = before.low in ("took", "takes", "for", "in", "time", "after", "ratio")
     return spent or bool(before.tags & {"measures:time"})
-
-
-def _begins_a_span(sentence: Sentence, at: int) -> bool:
-    """See the 9:15 of “9:15 to 9:35”, whose other words are taken already."""
-    following = sentence.word(at + 1)
-    if following is None or following.sort is not Sort.WHEN:
-        return False
-    return following.low in ("to", "-", "till", "until")
 
 
 def _read_clock(text: str) -> time | None:

@@ -197,11 +197,6 @@ _AT_A = frozenset({"at", "on", "near", "by", "along"})
 _BORDERS = frozenset({"edge", "end", "side", "corner", "rim", "lip"})
 
 
-def _is_side(word: Word) -> bool:
-    plain = word.name is None and word.low.split(" ")[-1] not in _BORDERS
-    return plain and "place" in word.tags
-
-
 def _sides(words: list[Word], line: str) -> list[Word]:
     """Join the left edge of “21 thick at the left edge” as one place."""
 
@@ -210,14 +205,11 @@ def _sides(words: list[Word], line: str) -> list[Word]:
         led = any(one.low.split(" ")[0] in _AT_A for one in before)
         if "place" not in words[at].tags or words[at].name or not led:
             return None
-        last = at + 1
-        while last < len(words) - 1 and _is_side(words[last]):
-            last += 1
-        following = words[last] if last < len(words) else None
-        if following is None or following.low.split(" ")[-1] not in _BORDERS:
+        following = words[at + 1 : at + 2]
+        if not following or following[0].low.split(" ")[-1] not in _BORDERS:
             return None
-        joined = join_words(line, words[at : last + 1])
-        return last + 1 - at, replace(joined, tags=frozenset({"place", "structure"}))
+        joined = join_words(line, [words[at], *following])
+        return 2, replace(joined, tags=frozenset({"place", "structure"}))
 
     return join_where(words, join)
 
