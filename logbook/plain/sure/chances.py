@@ -60,6 +60,8 @@ _CURED = (
 )
 _HARDLY = 0.05
 _NEARLY = Fraction(1, 50)
+
+
 def chance_of(
     sentence: Sentence, line: Understanding, by_kind: Mapping[Kind, float]
 ) -> float:
