@@ -21,7 +21,6 @@ from logbook.plain.kinds.joints import counted, joint_made
 from logbook.plain.kinds.left_be import left_be, may_stay
 from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
-from logbook.plain.kinds.more_of_them import more_of_them
 from logbook.plain.kinds.of_releases import for_a_release_at
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.papers import of_papers
@@ -193,7 +192,6 @@ _MODALS = frozenset({"might", "could", "may", "should", "must", "can", "would"})
 
 _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
-    more_of_them,
     _intention,
     _how_it_goes,
     told_how_to,
