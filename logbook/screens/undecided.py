@@ -1,8 +1,10 @@
 """What nobody has decided on yet, each with what is known of it; Enter opens it.
 
 What is typed narrows the list; a sentence that decides is taken as on the bench. The
-words for what is done decide on the row the arrow stands at, and the list stays for the
-next one; only what has to be asked first goes to the bench.
+words for what is done decide on the row the arrow stands at, alone or with its thing
+behind them, and the list stays for the next one. Where they name the thing of other
+rows, these are listed, and the next Enter decides. Only what has to be asked first goes
+to the bench.
 """
 
 from __future__ import annotations
@@ -36,6 +38,7 @@ from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line, Listing
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Say
+from logbook.screens.ruled.said_of_row import is_thing_of, verb_and_thing
 from logbook.screens.ruled.verbs import BACK, IN_LISTS, bindings
 
 WORDS = {
@@ -89,14 +92,35 @@ class Undecided(Choosing):
     def lines(self, typed: str) -> Sequence[Line]:
         """Give what is undecided and has what was typed in it."""
         words = "" if self._decides(typed) else typed.casefold()
-        return [
-            Line(ref.id, day(record.when), f"{_build(record)}{ref.name}", kind)
+        rows = [
+            (ref, record)
             for ref in self.desk.glance.open_ones
-            if words in ref.name.casefold()
-            and ref.id not in self._decided
+            if ref.id not in self._decided
             and (record := self.desk.snapshot.by_id(ref.id))
-            for kind in (kind_of(record).shown,)
         ]
+        found = [row for row in rows if words in row[0].name.casefold()]
+        return [
+            Line(
+                ref.id,
+                day(record.when),
+                f"{_build(record)}{ref.name}",
+                kind_of(record).shown,
+            )
+            for ref, record in found or self._whose_thing(rows, typed)
+        ]
+
+    def _whose_thing(
+        self, rows: Sequence[tuple[Ref, Record]], typed: str
+    ) -> list[tuple[Ref, Record]]:
+        """Give the rows of the thing that stands behind a word for what is done.
+
+        A piece named in full needs no row: the sentence is said on the bench.
+        """
+        verb, thing = verb_and_thing(typed)
+        snapshot = self.desk.snapshot
+        if not verb or snapshot.named(thing, Piece):
+            return []
+        return [row for row in rows if is_thing_of(snapshot, row[1], thing)]
 
     def narrow(self, typed: str) -> None:
         """Show the rows with these words; without one, what the sentence comes to.
@@ -140,6 +164,8 @@ class Undecided(Choosing):
         typed = self.query_one(EntryLine).value
         if decided := self._decides(typed):
             said.insert(0, Say("Enter", f"decides on it: {decided}"))
+        elif self._names_it(typed, line.key):
+            said.insert(0, Say("Enter", "then once more Enter: decides on it"))
         elif piece:
             said.append(Say("to decide", f"type it here: {_words_for(piece)}"))
         elif isinstance(record, Deviation | Failure):
@@ -166,6 +192,8 @@ class Undecided(Choosing):
         record = self.desk.snapshot.by_id(self._meant) if typed else None
         piece = self._piece(record) if record else ""
         said = " ".join(typed.casefold().split())
+        if record and self._names_it(typed, record.id):
+            said, _ = verb_and_thing(typed)
         made = [(word, words.format(piece=piece)) for word, words in WORDS.items()]
         if not piece and isinstance(record, Deviation | Failure):
             made = [(word, f"{do.value}: {record.title}") for word, do in DONE.items()]
@@ -173,10 +201,21 @@ class Undecided(Choosing):
             return ""
         return next((one for word, one in made if said in (word, one.casefold())), "")
 
+    def _names_it(self, typed: str, key: str) -> bool:
+        """Tell whether what is typed says what is done with the thing of a row."""
+        verb, thing = verb_and_thing(typed)
+        record = self.desk.snapshot.by_id(key) if verb else None
+        return record is not None and is_thing_of(self.desk.snapshot, record, thing)
+
     def choose(self, chosen: Line) -> None:
         """Open it; coming back leads here again. What decides on it is written."""
-        said = self._decides(self.query_one(EntryLine).value)
-        if not said:
+        typed = self.query_one(EntryLine).value
+        said = self._decides(typed)
+        if not said and self._names_it(typed, chosen.key):
+            self._meant = chosen.key
+            self.narrow(typed)
+            self.tell(f"this row? Enter: {self._decides(typed)}", label="which")
+        elif not said:
             self.show_record(chosen.key)
         elif job := self._job(said):
             self._decided.add(self._meant)

@@ -275,7 +275,19 @@ async def test_words_no_row_has_are_said_to_be_in_none(second: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "said", ["scrap", "use as is", "scrap bar-1", "Use bar-1 as is"]
+    "said",
+    [
+        "scrap",
+        "use as is",
+        "scrap bar-1",
+        "Use bar-1 as is",
+        "scrap the bar",
+        "scrap bar",
+        "scrap it",
+        "scrap the bar 1.",
+        "use the bar as is",
+        "use it as is",
+    ],
 )
 async def test_what_is_done_is_said_of_the_row_the_arrow_stands_at(
     second: Path, said: str
@@ -294,6 +306,26 @@ async def test_what_is_done_is_said_of_the_row_the_arrow_stands_at(
         assert standing(at, "undecided").startswith("1, Tab lists: ")
     sentence = "scrap bar-1" if "scrap" in said else "use bar-1 as is"
     assert any(one.title == sentence for one in project(second).snapshot)
+
+
+async def test_the_thing_of_other_rows_is_asked_about_before_it_is_decided_on(
+    second: Path,
+) -> None:
+    async with bench(second, (100, 30)) as at:
+        await measured_off(at)
+        await at.do("tab")
+        assert "base" in marked_row(at)
+        await at.type("scrap the bar")
+        assert "bar-1 is off its drawing" in marked_row(at)
+        assert "then once more Enter: decides on it" in at.words
+        await at.do("enter")
+        assert isinstance(at.app.screen, Undecided)
+        assert "this row? Enter: scrap bar-1" in at.words
+        assert not any(one.title == "scrap bar-1" for one in project(second).snapshot)
+        await at.do("enter")
+        assert at.line.value == ""
+        assert "bar-1" not in at.seen.split("decided")[0]
+    assert any(one.title == "scrap bar-1" for one in project(second).snapshot)
 
 
 async def test_each_row_is_decided_on_without_leaving_the_list(second: Path) -> None:
@@ -328,7 +360,12 @@ async def test_a_row_of_no_part_is_decided_on_where_it_is_listed(second: Path) -
         while "magnet" not in marked_row(at):
             await at.press("down")
         assert "type it here: scrap; use as is; rework" in at.words
-        await at.type("use as is")
+        await at.type("rework the opening")
+        assert "decides on it" not in at.words
+        await at.do(*["backspace"] * len("rework the opening"))
+        while "magnet" not in marked_row(at):
+            await at.press("down")
+        await at.type("use the magnet as is")
         assert "decides on it: use as is: the magnet" in at.words
         await at.do("enter")
         assert isinstance(at.app.screen, Undecided)
