@@ -17,7 +17,6 @@ from logbook.plain.kinds.grounded import kept_to_at
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.made_otherwise import made_otherwise_at
 from logbook.plain.kinds.missing import bottoms_at, missing_at
-from logbook.plain.kinds.more_of_them import more_wanted_at
 from logbook.plain.kinds.next_time import (
     for_next_time_at,
     in_another_size_at,
@@ -117,7 +116,6 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
         for_next_time_at, kept_to_at, chosen_over, sized_next_time_at,
-        more_wanted_at,
     ),
     Kind.FAILURE: (amiss_at, missing_at, bottoms_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),
