@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import importlib
 import json
-import os
 import sys
 from collections.abc import Sequence
 
@@ -13,6 +12,7 @@ from logbook import __version__
 from logbook.cli.folding import folding
 from logbook.cli.held import held, keep_refused
 from logbook.cli.in_utf8 import never_stopped_by_a_sign, refuse_other_bytes
+from logbook.cli.reader_gone import going_on_unread
 from logbook.cli.verbs import BENCH, VERBS, Verb
 from logbook.errors import BadInput, LogbookError, Refused
 from logbook.screens.desk.turns import collect_seldom
@@ -34,7 +34,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     never_stopped_by_a_sign()
     if words[:1] in ([], ["open"]):  # the screen draws for itself
         return _answered(words, as_json=as_json)
-    with folding():
+    with going_on_unread(), folding():
         return _answered(words, as_json=as_json)
 
 
@@ -46,9 +46,6 @@ def _answered(words: list[str], *, as_json: bool) -> int:
             return _run(words)
     except LogbookError as refusal:
         return _refused(words, refusal, as_json=as_json)
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
     except OSError as error:
         refused = Refused(
             f"{error.filename or 'the disk'}: {reason(error)}; accepted: a place that "

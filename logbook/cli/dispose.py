@@ -31,7 +31,8 @@ def run(args: argparse.Namespace) -> int:
             f"“{args.piece}” is no piece; accepted: a piece, a deviation or a failure"
         )
     dispose(draft, found, Disposition(args.do), args.because)
-    if not args.json:
-        for remark in decides_on(draft):
-            print(f"  {remark}")
-    return terms.save(project, draft, f"{args.do}: {found.title}", args)
+    remarks = [] if args.json else [*decides_on(draft)]
+    code = terms.save(project, draft, f"{args.do}: {found.title}", args)
+    for remark in remarks:  # what it answers is true only once it is saved
+        print(f"  {remark}")
+    return code
