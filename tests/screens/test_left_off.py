@@ -35,7 +35,7 @@ WAYS = {
     "a sum": ("f10 bend⏎", "2.0", SumSheet, "Allowance, outside"),
     "the clock": ("ctrl+t ", "deburring it", Timer, "the clock: “deburring it”"),
     "a what-if": ("ctrl+b ", "length 40.3", Gaps, "gaps and joints: “length 40.3”"),
-    "a release": ("ctrl+e ", "-rc", ReleaseSheet, "release and pages: “1.0-rc”"),
+    "a release": ("ctrl+e ", "1.0-rc", ReleaseSheet, "release and pages: “1.0-rc”"),
 }
 SIZE = (120, 40)
 

@@ -78,6 +78,33 @@ async def test_a_release_is_put_out_and_its_pages_written(ready: Path) -> None:
     assert git(ready, "show", "-s", "--format=%s", "as-built/1.0^{commit}")
 
 
+async def test_a_label_typed_takes_the_place_of_the_one_proposed(ready: Path) -> None:
+    async with bench(ready, (80, 24)) as at:
+        await at.do("ctrl+e")
+        assert at.line.value == "1.0"
+        assert "what is typed takes its place, End goes on with it" in at.words
+        await at.type("2.5")
+        assert at.line.value == "2.5"
+        assert "takes its place" not in at.words
+
+
+@pytest.mark.parametrize(("keys", "left"), [("end", "1.0b"), ("right", "1.0b")])
+async def test_a_proposed_label_is_edited_after_a_key_that_moves(
+    ready: Path, keys: str, left: str
+) -> None:
+    async with bench(ready, (80, 24)) as at:
+        await at.do("ctrl+e", keys)
+        await at.type("b")
+        assert at.line.value == left
+
+
+async def test_a_label_told_on_the_bench_is_gone_on_with(ready: Path) -> None:
+    async with bench(ready, (80, 24)) as at:
+        await looked(at, "release 1.2")
+        await at.type("b")
+        assert at.line.value == "1.2b"
+
+
 async def test_what_is_not_settled_is_said_first_and_asked(ready: Path) -> None:
     logged(ready, "measure", "bar", "length", "40.6", "--met-by", "drawing")
     async with bench(ready, (80, 24)) as at:
@@ -99,7 +126,7 @@ async def test_a_taken_label_is_refused_beside_the_line(ready: Path) -> None:
         await at.type("0")
         await at.settle()
         assert "is there already" in at.words
-        await at.press("backspace")
+        await at.do("backspace")
         await at.type("1..")
         await at.settle()
         assert "accepted: letters, digits" in at.words

@@ -95,9 +95,8 @@ class Filling(Facing):
         sort = self.chosen.partition(" ")[0]
         typed = sort in ("size", *TEXTS)
         value = self.form.rows.get(self.chosen, "") if typed else ""
-        self.line.put(value)
-        if self.is_proposed:
-            self.line.select_all()  # what is only proposed gives way to what is typed
+        put = self.line.propose if self.is_proposed else self.line.put
+        put(value)
         hints = {
             "entry": HOW_TO_TICK,
             "tie": HOW_TO_TICK,

@@ -112,9 +112,10 @@ class AmendingSheet(UndoHere):
         self.query_one("#say", Row).relabel(f"{word_of(key)[:9]} ›")
         self.show_keys()
         line = self.query_one(EntryLine)
-        line.put(typed or typed_fact(value))
-        if not typed and isinstance(getattr(record, key, None), Ref):
-            line.select_all()  # another name is typed in its place, not behind it
+        named = not typed and isinstance(getattr(record, key, None), Ref)
+        # Another name is typed in its place, not behind it.
+        put = line.propose if named else line.put
+        put(typed or typed_fact(value))
         if typed:
             was = typed_fact(value) or "empty"
             self.tell(f"Enter takes it, Esc drops it; it was: {was}")

@@ -84,7 +84,7 @@ class ReleaseSheet(Facing, AskingSheet):
     def __init__(self, desk: Desk, label: str = "") -> None:
         """Look what a release would be; of the next label where none is named."""
         super().__init__(desk)
-        self._label = label or next_label(desk.snapshot)
+        self._label = label
         self._ready: Readied | None = None
         self._pages: Pages | None = None
         self._sent: Job | None = None
@@ -111,7 +111,12 @@ class ReleaseSheet(Facing, AskingSheet):
     def on_mount(self) -> None:
         """Begin with the next label, and look at once."""
         super().on_mount()
-        self.line.put(self._label)
+        if self._label:
+            self.line.put(self._label)
+        else:
+            self.line.propose(next_label(self.desk.snapshot))
+            said = "what is typed takes its place, End goes on with it"
+            self.tell(said, label="comes next")
         self._look()
 
     # -- looking -----------------------------------------------------------------
@@ -166,7 +171,7 @@ class ReleaseSheet(Facing, AskingSheet):
         self.tell(message.said, label=message.label)
         self.desk.commit()
         if message.out:
-            self.line.put(next_label(self.desk.project.snapshot))
+            self.line.propose(next_label(self.desk.project.snapshot))
         self._look()
 
     def told(self, message: Message) -> None:

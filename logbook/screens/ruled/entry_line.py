@@ -81,6 +81,7 @@ class EntryLine(Input):
         self.asking = False
         self.put_last = ""
         self._came_unasked = False
+        self._proposed = False
 
     @property
     def as_put(self) -> bool:
@@ -100,10 +101,19 @@ class EntryLine(Input):
         moves or deletes, goes on with it.
         """
         self.put_last, self._came_unasked = text, unasked and bool(text)
+        self._proposed = False
         self.value = text
         self.cursor_position = len(text)
         if self._came_unasked:
             self.select_all()
+
+    def propose(self, text: str) -> None:
+        """Put what the first letter typed takes the place of, as of what came unasked.
+
+        Nobody typed it, so nobody is told that it went.
+        """
+        self.put(text, unasked=True)
+        self._proposed = True
 
     def render_line(self, y: int) -> Strip:
         """Draw the line; of a placeholder the whole words there is room for."""
@@ -132,7 +142,8 @@ class EntryLine(Input):
         self._came_unasked = False
         untouched = self.as_put and self.cursor_position == len(self.value)
         if untouched and sign and sign.strip():
-            self.post_message(self.Overtaken(self.value))
+            if not self._proposed:
+                self.post_message(self.Overtaken(self.value))
             self.put("")
         elif untouched:  # no more marked, or the key would delete all of it
             self.cursor_position = len(self.value)
