@@ -11,16 +11,13 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
-from typing import TYPE_CHECKING, Literal
-
-if TYPE_CHECKING:
-    from _typeshed import ReadableBuffer
+from typing import Literal
 
 
 class _Unread(io.FileIO):
     """What is written goes to its reader; once there is none, nowhere."""
 
-    def write(self, data: ReadableBuffer, /) -> int:
+    def write(self, data: bytes, /) -> int:  # type: ignore[override]
         """Write; where nobody reads any more, take that and all that follows."""
         try:
             return super().write(data)
@@ -28,7 +25,7 @@ class _Unread(io.FileIO):
             nowhere = os.open(os.devnull, os.O_WRONLY)
             os.dup2(nowhere, self.fileno())
             os.close(nowhere)
-            return memoryview(data).nbytes
+            return len(data)
 
 
 @contextmanager
@@ -47,7 +44,8 @@ def _unread_stream(name: Literal["stdout", "stderr"]) -> Iterator[None]:
         yield
         return
     plain.flush()
-    raw = io.BufferedWriter(_Unread(plain.fileno(), "w", closefd=False))
+    unread = _Unread(plain.fileno(), "w", closefd=False)
+    raw = io.BufferedWriter(unread)  # type: ignore[type-var]
     stream = io.TextIOWrapper(
         raw, plain.encoding, plain.errors, line_buffering=plain.line_buffering
     )
