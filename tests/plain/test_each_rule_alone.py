@@ -24,6 +24,7 @@ from tests.plain.fresh import DEMO
         ("lid 2.2 thick, will shim the next", Kind.READING, "lid"),
         ("gate temperature 60 C glued", Kind.READING, "gate"),
         ("the new lamp is in the mail", Kind.ORDER, "lamp"),
+        ("base with screws only", Kind.DECISION, "base"),
     ],
 )
 def test_it_is_taken_as_what_it_tells(says: str, kind: Kind, part: str) -> None:
@@ -50,6 +51,7 @@ def test_a_remark_is_kept_as_a_note(says: str) -> None:
     [
         ("mask 1 and 2 both 36.1", "this measures two things: type one line for each"),
         ("sask 36.1", "which part?"),
+        ("base holes 4 x 6.1", "is 4 mm a measured value?"),
         (
             "lid: weird hole, glued it",
             "“weird hole” was left unread: log it as work done?",

@@ -6,7 +6,6 @@ from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.chosen_over import chosen_over
 from logbook.plain.kinds.dispositions import disposed_at
 from logbook.plain.kinds.next_time import in_another_size_at, sized_next_time_at
-from logbook.plain.kinds.none_left import none_is_left
 from logbook.plain.kinds.of_releases import (
     becomes_at,
     for_a_release_at,
@@ -124,7 +123,7 @@ def _wish_at(sentence: Sentence) -> int | None:
         told = following.low in _OF_AN_ORDER or following.low.endswith("ed")
         wished = not told and (parts_named(sentence) or whole)
         return 0 if wished and following.low != "for" else None
-    if (emptied := none_is_left(sentence)) is not None:
+    if (emptied := _none_is_left(sentence)) is not None:
         return emptied
     going = "order_done:ing" in sentence.tags(0)
     if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:
@@ -136,6 +135,26 @@ def _wish_at(sentence: Sentence) -> int | None:
     counted = sentence.sorts(Sort.COUNT)[:1] == [1]
     more = {word.low for word in sentence.words} & {"spare", "more", "extra", "another"}
     return 0 if base and more and (counted or parts_named(sentence)) else None
+
+
+_EMPTIED = ("the last", "used up", "out of", "no more", "nearly out", "almost out",
+            "all gone", "is gone", "are gone", "only half", "left")  # fmt: skip
+
+
+def _none_is_left(sentence: Sentence) -> int | None:
+    """Give the order of “used up the last of the ply, order a sheet”: why, and what."""
+    rows = [*clauses(sentence)]
+    said = " ".join(word.low for word in sentence.words[: rows[0][1]]) if rows else ""
+    if len(rows) < 2 or not any(one in said for one in _EMPTIED):
+        return None
+    start, end = rows[-1]
+    what = {low for word in sentence.words[start + 1 : end]
+            for low in word.low.split(" ")}  # fmt: skip
+    much = bool(what & {"a", "an", "more", "another", "some", "new", "two", "one"})
+    much = much or any(
+        word.sort in (*FIGURES, Sort.COUNT) for word in sentence.words[start + 1 : end]
+    )
+    return start if "order_wish" in sentence.tags(start) and much else None
 
 
 def _will_at(sentence: Sentence) -> int | None:

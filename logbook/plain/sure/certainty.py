@@ -15,7 +15,6 @@ from dataclasses import replace
 from logbook.plain.sure.chances import surely_so
 from logbook.plain.sure.of_causes import cure_or_cause, may_tell_why, no_clue
 from logbook.plain.sure.of_clauses import clauses_disagree, mostly_unread
-from logbook.plain.sure.of_degrees import heat_or_angle
 from logbook.plain.sure.of_events import (
     also_fails,
     by_our_own,
@@ -26,7 +25,7 @@ from logbook.plain.sure.of_events import (
     still_so,
     undone_again,
 )
-from logbook.plain.sure.of_figures import figure_left, only_beside
+from logbook.plain.sure.of_figures import figure_left, heat_or_angle, only_beside
 from logbook.plain.sure.of_parts import (
     cut_off,
     end_of_a_known,

@@ -1,7 +1,7 @@
 """Degrees of heat told from degrees of an angle, where only “degrees” was typed.
 
 “Lamp gets 58 degrees after an hour” is warmth, “upright leans 0.4 degrees” an angle.
-Words beside the figure tell; where none does it is asked (`sure/of_degrees.py`).
+Words beside the figure tell; where none does it is asked (`sure/of_figures.py`).
 """
 
 from __future__ import annotations
