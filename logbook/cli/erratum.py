@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Mapping
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from logbook.advice.faults.drafted import Fault, revision_then, saved_from
@@ -150,13 +151,18 @@ def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Err
     )
     changes["statements"] = _with(before.statements, more)
     changes["from_entries"] = _with(before.from_entries, entries)
-    changes["published"] = terms.moment(args).date()
     if args.part:
         part = names.meant(snapshot, args.part, Part)
         changes["part"] = part.ref
         if before.from_entries and not changes["revisions"]:
             changes["revisions"] = _found_on(snapshot, part, before)
-    return replace(before, **changes)
+    return _dated(before, replace(before, **changes), terms.moment(args).date())
+
+
+def _dated(before: Erratum, after: Erratum, day: date) -> Erratum:
+    """Give it with the day its words were written: one entry more changes none."""
+    same = replace(after, from_entries=before.from_entries) == before
+    return after if same and before.published else replace(after, published=day)
 
 
 def _concerns(

@@ -109,3 +109,58 @@ def test_a_file_that_two_revisions_share_is_nothing_to_tell_by(stand: Stand) -> 
         "them apart, crossbar rev A has the same file; what tells: crossbar rev A has "
         "steel"
     )
+
+
+def test_a_later_change_does_not_make_a_fault_vanish_that_came_back(
+    stand: Stand,
+) -> None:
+    again = ("failure", "diffuser", "diffuser cracked again")
+    assert stand.run(*again, "--met-by", "drawing", "--do", "scrap")[0] == 0
+    snapshot = stand.project.snapshot
+    entry = snapshot.lookup("diffuser cracked again", happenings.Failure)
+    fault = as_data(stand, "1.0")["faults"][0]["id"]
+    stop = ("--stop-using-until", "the diffuser has pan heads")
+    assert stand.run("erratum", fault, "--entry", entry.id, *stop)[0] == 0
+    fault = as_data(stand, "1.0")["faults"][0]["id"]
+    change = ("--changed", "corner rounded", "--why", "it caught the sleeve")
+    assert stand.run("revise", "diffuser", *change, "--remake", "no")[0] == 0
+    asked = stand.look("release", "1.2", "--check")[1]
+    assert "1.2 carries 1 known fault without a cure" in asked
+    which = 'nobody has said whether diffuser rev B (release 1.2) has it; if it has: "'
+    assert which[:-1] in asked
+    assert stand.run("release", "1.2")[0] == 0
+    page = stand.run("errata", "1.2", "--print")[1]
+    assert "1 known fault, 1 with **STOP**" in page
+    open_ = "it came back in diffuser rev A, and nobody has said that diffuser rev B"
+    assert f"| not known: {open_} cures it |" in page
+    assert "perhaps diffuser rev B) at all for now; it was to be until" in page
+    assert "Make it again? **Not yet: nothing on record has held.**" in page
+    guide = stand.run("guide", "1.2", "--print")[1]
+    assert "Wrong in earlier drawings" not in guide
+    held = stand.look("errata", "--revision", "diffuser rev B")[1]
+    assert held.startswith("wait: ")
+    assert open_ in held
+
+    assert stand.run("erratum", fault, "--fixed-by", "diffuser rev B")[0] == 0
+    [told] = as_data(stand, "1.1")["faults"]
+    table = {row["revision"]: row["words"] for row in told["table"]}
+    assert table["diffuser rev A"].startswith("not fixed: it came back")
+    assert table["diffuser rev B"].startswith("not affected: fixed, untried")
+    assert not as_data(stand, "1.2")["faults"]
+
+
+def test_saying_that_it_came_back_leaves_no_instruction_that_failed(
+    stand: Stand,
+) -> None:
+    fault = as_data(stand, "1.0")["faults"][0]["id"]
+    do = ("--do-this", "make the diffuser to diffuser rev A")
+    assert stand.run("erratum", fault, *do)[0] == 0
+    again = ("failure", "diffuser", "diffuser cracked again")
+    assert stand.run(*again, "--met-by", "drawing", "--do", "scrap")[0] == 0
+    snapshot = stand.project.snapshot
+    entry = snapshot.lookup("diffuser cracked again", happenings.Failure)
+    for more in ((), ("--severity", "damage")):
+        assert stand.run("erratum", fault, "--entry", entry.id, *more)[0] == 0
+        told = as_data(stand, "1.0")["faults"][0]
+        assert told["do_this"].startswith("no cure on record has held yet")
+        assert told["way_round"] == "no way round that has held"

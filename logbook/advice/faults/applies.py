@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.advice.faults.drafted import same_size
+from logbook.advice.faults.drafted import Fault, affected_revision, same_size
 from logbook.advice.faults.failing import (
     DROPPED,
     NO_CURE,
     comes_again,
     own_faults,
+    reopened,
+    spared,
     told_of,
 )
 from logbook.advice.faults.hardware import hardware_of
@@ -46,6 +48,8 @@ def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
 def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     """Tell whether a release has a fault: it holds a revision that has it, no cure.
 
+    One that came after a cure that did not hold counts until somebody says it is cured.
+
     A later revision than the cure cures it too, and so does a list that has none of the
     part. A fault of no revision stays in later releases while what it names says the
     same.
@@ -60,7 +64,7 @@ def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
         return False
     held = needed_in(snapshot, release)
     said = [standing(snapshot, erratum, revision) for revision in held]
-    if any(has_it(words) for words in said):
+    if any(may_have(words) for words in said):
         return True
     if any(spared(erratum, revision) for revision in held):
         return False
@@ -129,9 +133,9 @@ def has_it(words: str) -> bool:
     return words in WORDS.values() or words.startswith(NOT_FIXED)
 
 
-def spared(erratum: Erratum, one: Revision | Release) -> bool:
-    """Tell whether its author said of a revision or a release that it has it not."""
-    return one.id in {ref.id for ref in erratum.not_affected}
+def may_have(words: str) -> bool:
+    """Tell whether a revision has it, or came after one in which it came back."""
+    return has_it(words) or words.startswith(f"{NOT_KNOWN}: ")
 
 
 @once
@@ -156,6 +160,9 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
         return NOT_AFFECTED
     first = min(known, key=line.index)
     if line.index(revision) > line.index(first):
+        again = comes_again(snapshot, erratum, revision)
+        if again is not None and again.met_by_others is Blame.DRAWING:
+            return _back(snapshot, erratum, again)
         return NOT_KNOWN
     return _before(snapshot, erratum, revision, first)
 
@@ -186,10 +193,12 @@ def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if again is not None and again.met_by_others is Blame.UNKNOWN:
         return NOT_KNOWN
     if again is not None:
-        said, told = sameness(snapshot, erratum, again).said, told_of(snapshot, again)
-        if way_round(snapshot, erratum) is WayRound.AVAILABLE:
-            told = told.replace(NO_CURE, WORDS[WayRound.AVAILABLE])
-        return f"{NOT_FIXED} {said}: {told}"
+        return _back(snapshot, erratum, again)
+    if (before := reopened(snapshot, erratum, revision)) is not None:
+        back = back_in(snapshot, erratum, before)
+        return (
+            f"{NOT_KNOWN}: {back}, and nobody has said that {revision.title} cures it"
+        )
     own = own_faults(snapshot, revision)
     if own:
         return f"{FIXED}, but faulty otherwise: {headline(snapshot, own[-1])}"
@@ -197,6 +206,21 @@ def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     tried = "untried" if is_unmade(tried) else tried
     same = undrawn(snapshot, revision)
     return f"{FIXED}, {tried}{f', but {same}' if same else ''}"
+
+
+def _back(snapshot: Snapshot, erratum: Erratum, again: Fault) -> str:
+    """Say that it came back in a revision that was to cure it."""
+    said, told = sameness(snapshot, erratum, again).said, told_of(snapshot, again)
+    if way_round(snapshot, erratum) is WayRound.AVAILABLE:
+        told = told.replace(NO_CURE, WORDS[WayRound.AVAILABLE])
+    return f"{NOT_FIXED} {said}: {told}"
+
+
+def back_in(snapshot: Snapshot, erratum: Erratum, again: Fault) -> str:
+    """Say in which revision a fault came back, or seems to."""
+    found = affected_revision(snapshot, again)
+    where = f" in {found.title}" if found else ""
+    return f"{sameness(snapshot, erratum, again).said}{where}"
 
 
 def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]]:

@@ -17,7 +17,7 @@ from logbook.advice.faults.helped import helped
 from logbook.advice.faults.same_fault import kept_as, sameness
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation, Failure
-from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, Disposition, ErratumStatus
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import disposition_of
@@ -167,6 +167,27 @@ def returned(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
     )
 
 
+def spared(erratum: Erratum, one: Revision | Release) -> bool:
+    """Tell whether its author said of a revision or a release that it has it not."""
+    return one.id in {ref.id for ref in erratum.not_affected}
+
+
+@once
+def reopened(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> Fault | None:
+    """Give what tells that a fault came back before a revision; None where cured since.
+
+    A revision after one that was to cure it and did not may have it still, whatever it
+    changed, until its author says that it cures it or has it not.
+    """
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    line = since(snapshot, cure) if cure else ()
+    if revision not in line or spared(erratum, revision):
+        return None
+    left = _left(snapshot, revision, line)
+    found = [one for one in left if sameness(snapshot, erratum, one).holds]
+    return found[-1] if found else None
+
+
 # -- the cure that stands now ------------------------------------------------------
 
 
@@ -176,10 +197,12 @@ def better(snapshot: Snapshot, erratum: Erratum) -> Revision | None:
 
     Where each has a fault of its own it is the newest; not one in which what it was to
     cure came back, where there is an earlier one: first one that has a piece in
-    service. None where nothing cures it.
+    service. Nor one since then of which nobody has said that it cures it. None where
+    nothing cures it.
     """
     cure = snapshot.find(erratum.fixed_by, Revision)
-    line = since(snapshot, cure) if cure else ()
+    every = since(snapshot, cure) if cure else ()
+    line = tuple(one for one in every if not reopened(snapshot, erratum, one)) or every
     faults = {one.id: own_faults(snapshot, one) for one in line}
     clean = [one for one in line if not faults[one.id]]
     whole = [one for one in clean if not _left(snapshot, one, line)]

@@ -9,20 +9,27 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
+from logbook.advice.faults.applies import (
+    NOT_AFFECTED,
+    NOT_KNOWN,
+    has_it,
+    may_have,
+    standing,
+)
 from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.fixing import fixed, releases_named
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import again_words
 from logbook.advice.faults.older_pieces import piece_again
+from logbook.advice.faults.stopping import not_until, stops
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.same_content import same_content
 from logbook.records.kinds.design import DesignFile, Part, Revision
 from logbook.records.kinds.happenings import TakenIn
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum, Release
-from logbook.records.kinds.words import Grade, Severity, State
+from logbook.records.kinds.words import Grade, State
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.states.pieces import piece_state
 from logbook.records.together.revisions import is_withdrawn, revisions_in, revisions_of
@@ -55,7 +62,7 @@ class Standing:
     @property
     def unsure(self) -> bool:
         """Whether nobody said, or what is held cannot be told."""
-        return self.words == NOT_KNOWN
+        return self.words.startswith(NOT_KNOWN)
 
 
 # -- what is held ----------------------------------------------------------------
@@ -156,9 +163,9 @@ def _words(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) ->
     said = [standing(snapshot, fault, revision) for revision in revisions]
     if len(set(said)) == 1:
         return said[0]
-    if said and all(has_it(words) for words in said):
-        return said[-1]  # whichever of them it is, it has the fault
-    unsure = any(has_it(words) or words == NOT_KNOWN for words in said)
+    if said and all(may_have(words) for words in said):  # whichever of them it is
+        return next((words for words in said if not has_it(words)), said[-1])
+    unsure = any(has_it(words) or words.startswith(NOT_KNOWN) for words in said)
     return NOT_KNOWN if unsure else NOT_AFFECTED
 
 
@@ -170,7 +177,7 @@ def holding_advice(snapshot: Snapshot, found: Iterable[Standing]) -> Iterator[Ad
     for one in found:
         fault, held = one.fault, one.held
         grade = Grade.CHECK if one.applies else Grade.REMARK
-        if one.applies and _stop(fault):
+        if may_have(one.words) and stops(fault):
             grade = Grade.WAIT
         yield Advice(
             key=f"errata {fault.id} {held.because}",
@@ -185,18 +192,14 @@ def holding_advice(snapshot: Snapshot, found: Iterable[Standing]) -> Iterator[Ad
         )
 
 
-def _stop(fault: Erratum) -> bool:
-    return bool(fault.stop_using_until) or fault.severity is Severity.SAFETY
-
-
 def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
     fault, held = one.fault, one.held
     names = " or ".join(revision.title for revision in held.revisions)
     known = names == held.because
     if one.applies:
         yield f"{names} has it" if known else f"{held.because} is {names}, which has it"
-        if fault.stop_using_until:
-            yield f"do not use it until {fault.stop_using_until}"
+        if until := not_until(snapshot, fault):
+            yield f"do not use it {until}"
         do = instruction(snapshot, fault)
         yield f"do this now: {do}" if do else one.words
     elif one.unsure:
@@ -207,7 +210,10 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
             return
         on = ", ".join(ref.name for ref in fault.revisions)
         on = f"it was found on {on}, and " if on else ""
-        yield f"{on}nobody has said whether this one has it too"
+        back = one.words.removeprefix(NOT_KNOWN).removeprefix(": ")
+        yield back or f"{on}nobody has said whether this one has it too"
+        if back and (until := not_until(snapshot, fault)):
+            yield f"do not use it {until}"
         if fault.symptom:
             yield f"what was seen: {fault.symptom}"
     else:
@@ -226,7 +232,7 @@ def _split(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) ->
     What is held does not tell them apart; what the piece was made to does.
     """
     said = [(one, standing(snapshot, fault, one)) for one in revisions]
-    if any(words == NOT_KNOWN for _, words in said):
+    if any(words.startswith(NOT_KNOWN) for _, words in said):
         return ""
     having = [one.title for one, words in said if has_it(words)]
     without = [one.title for one, words in said if not has_it(words)]

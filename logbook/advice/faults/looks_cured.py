@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.advice.faults.applies import applies, spared
+from logbook.advice.faults.applies import applies
 from logbook.advice.faults.doing import is_idle
 from logbook.advice.faults.done_in import done_in
-from logbook.advice.faults.failing import DROPPED, comes_again
+from logbook.advice.faults.failing import DROPPED, comes_again, spared
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.trying import entries_of

@@ -88,7 +88,12 @@ def was_done(snapshot: Snapshot, erratum: Erratum, cure: Revision) -> bool:
 def written_since(
     snapshot: Snapshot, erratum: Erratum, again: Fault, cure: Revision
 ) -> bool:
-    """Tell whether the instruction was written after it came back, and is another."""
+    """Tell whether the instruction was written after it came back, and is another.
+
+    One that names the very revision in which it came back is not.
+    """
+    if folded(cure.title) in folded(erratum.do_this):
+        return False
     tried = {folded(cure.changed), folded(changed_up_to(snapshot, erratum, cure))}
     tried |= {folded(entry.cure) for entry in entries_of(snapshot, erratum)}
     known = erratum.published is not None and erratum.published >= again.when.date()

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.advice.faults.applies import undecided
+from logbook.advice.faults.applies import applies, back_in, undecided
 from logbook.advice.faults.came_back import again_as, came_back
-from logbook.advice.faults.failing import returned
+from logbook.advice.faults.failing import DROPPED, reopened, returned
 from logbook.advice.faults.fixing import releases_named
 from logbook.advice.faults.headline import headline, titled
 from logbook.advice.faults.known import known_faults
@@ -36,7 +36,7 @@ def unsaid(snapshot: Snapshot) -> Iterator[str]:
             continue
         open_for: dict[str, tuple[Revision | None, list[str]]] = {}
         for release in snapshot.all(Release):
-            if undecided(snapshot, fault, release):
+            if _is_open(snapshot, fault, release):
                 held = _held(snapshot, fault, release)
                 if held is not None and _is_told(held, by.get(fault.id)):
                     continue
@@ -53,13 +53,22 @@ def undecided_for(snapshot: Snapshot, release: Release) -> Iterator[str]:
     """Ask it of each fault that is open for one release, which may be unsaved yet."""
     cured = {one.fault.id for one in looking_cured(snapshot)}
     for fault in known_faults(snapshot):
-        if not undecided(snapshot, fault, release) or is_unplaced(fault):
+        if not _is_open(snapshot, fault, release) or is_unplaced(fault):
             continue
         if fault.id not in cured:
             held = _held(snapshot, fault, release)
             asked = _asked(snapshot, fault, held, [release.label])
             later = "" if held or release.id in snapshot else " (once it is out)"
             yield f"{asked}{later}"
+
+
+def _is_open(snapshot: Snapshot, fault: Erratum, release: Release) -> bool:
+    """Tell whether nobody said of a release, or of what it has since one came back."""
+    held = _held(snapshot, fault, release)
+    back = held is not None and reopened(snapshot, fault, held) is not None
+    return undecided(snapshot, fault, release) or (
+        back and fault.status not in DROPPED and applies(snapshot, fault, release)
+    )
 
 
 def _back(snapshot: Snapshot, fault: Erratum) -> Iterator[str]:
@@ -104,12 +113,18 @@ def _asked(
         option, named = "revision", [f'"{held.title}"']
     has = " ".join(f"--{option} {name}" for name in named)
     not_has = " ".join(f"--not-{option} {name}" for name in named)
+    again = reopened(snapshot, fault, held) if held else None
+    back = f"{back_in(snapshot, fault, again)}: " if again else ""
+    told = titled(snapshot, fault)
+    told += f": {back}{headline(snapshot, again)}; " if again else ": "
     said = (
-        f"{titled(snapshot, fault)}: nobody has said whether {what} has it; if it "
-        f"has: logbook erratum {fault.id} {has}; if it has not: "
+        f"{told}nobody has said whether {what} has it; if it has: "
+        f"logbook erratum {fault.id} {has}; if it has not: "
         f"logbook erratum {fault.id} {not_has}"
     )
     affected = [snapshot.find(ref, Revision) for ref in fault.revisions]
+    if again and held:
+        return f'{said}; if it cures it: --fixed-by "{held.title}"'
     if held is None or fault.fixed_by is not None:
         return said
     later = all(one and one.when < held.when for one in affected)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.advice.faults.fixing import releases_named
+from logbook.advice.faults.stopping import not_until
 from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds import design
 from logbook.records.kinds.made_public import Erratum
@@ -41,16 +42,17 @@ def means(snapshot: Snapshot, erratum: Erratum) -> str:
 
 
 def stop_words(
+    snapshot: Snapshot,
     erratum: Erratum,
     part: design.Part | None,
     affected: tuple[str, ...],
     releases: tuple[str, ...],
 ) -> str:
     """Say what exactly is not to be used, and until when; empty where it may be."""
-    if not erratum.stop_using_until:
+    until = not_until(snapshot, erratum)
+    if not until:
         return ""
-    until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
     what = f"the {part.title}" if part else "what you built"
     of = f" of {releases_named(releases)}" if releases else ""
     named = f" ({', '.join(affected)})" if affected else ""
-    return f"Do not use {what}{of}{named} until {until}."
+    return f"Do not use {what}{of}{named} {until}."

@@ -12,7 +12,7 @@ from logbook.advice.faults.applies import (
     WORDS,
     applies,
     cured_in,
-    has_it,
+    may_have,
     standing,
     undecided,
 )
@@ -65,7 +65,7 @@ def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
     if cured := cured_in(snapshot, erratum, release):
         return cured
     if applies(snapshot, erratum, release):
-        return words if has_it(words) else WORDS[way_round(snapshot, erratum)]
+        return words if may_have(words) else WORDS[way_round(snapshot, erratum)]
     return NOT_KNOWN if undecided(snapshot, erratum, release) else words
 
 

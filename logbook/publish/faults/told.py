@@ -11,7 +11,7 @@ from logbook.advice.faults.applies import WORDS, applies
 from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import is_draft
-from logbook.advice.faults.failing import better, returned
+from logbook.advice.faults.failing import better, reopened, returned, since
 from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
@@ -142,7 +142,7 @@ def _named(snapshot: Snapshot, erratum: Erratum, who: Affecting) -> Named:
         bought=part is not None and part.source is Source.BOUGHT,
         severity=erratum.severity.value,
         means=means(snapshot, erratum),
-        stop=stop_words(erratum, part, who.affected, who.releases),
+        stop=stop_words(snapshot, erratum, part, who.affected, who.releases),
     )
 
 
@@ -150,7 +150,7 @@ def _affecting(snapshot: Snapshot, erratum: Erratum) -> Affecting:
     found = having(snapshot, erratum)
     tells = tell_now(snapshot, erratum)
     return Affecting(
-        affected=tuple(one.title for one in found),
+        affected=(*(one.title for one in found), *_in_doubt(snapshot, erratum)),
         withdrawn=tuple(_withdrawn(snapshot, found)),
         releases=_releases(snapshot, erratum),
         how_to_tell=tells,
@@ -159,6 +159,14 @@ def _affecting(snapshot: Snapshot, erratum: Erratum) -> Affecting:
         symptom=erratum.symptom,
         consequence=erratum.consequence,
     )
+
+
+def _in_doubt(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
+    """Name the revisions after one it came back in that nobody said cure it."""
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    for one in since(snapshot, cure) if cure else ():
+        if reopened(snapshot, erratum, one):
+            yield f"perhaps {one.title}"
 
 
 def _from_files(

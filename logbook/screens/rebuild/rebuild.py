@@ -23,6 +23,7 @@ from logbook.advice.faults.holding import (
     fixed_words,
     standings,
 )
+from logbook.advice.faults.stopping import not_until
 from logbook.advice.ground.advice import STANDING
 from logbook.errors import LogbookError
 from logbook.project import Project
@@ -171,9 +172,9 @@ class Rebuild(Facing, BeginningSheet):
             yield Say(
                 "",
                 sentence(
-                    "[$alarm bold reverse] STOP [/] [$alarm bold]do not use it until "
+                    "[$alarm bold reverse] STOP [/] [$alarm bold]do not use it "
                     "$until[/]",
-                    until=fault.stop_using_until,
+                    until=not_until(self.desk.snapshot, fault),
                 ),
             )
         for one in found:
