@@ -108,3 +108,9 @@ def test_what_failed_and_was_sent_back_is_returned() -> None:
 
 def test_what_befalls_the_next_one_is_no_disposition_of_this() -> None:
     assert understand("lid 2.2, will shim the next one", DEMO).kind is Kind.READING
+
+
+@pytest.mark.parametrize("mark", ["…", "("])
+def test_a_plan_behind_a_mark_alone_is_read_as_it_stands(mark: str) -> None:
+    line = f"{mark}, will shim the next one"
+    assert understand(line, DEMO).line == line

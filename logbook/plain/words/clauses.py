@@ -277,7 +277,8 @@ def without_plan(sentence: Sentence) -> Sentence | None:
     rows = list(clauses(sentence))
     if len(rows) < 2 or sentence.words[rows[-1][0]].low not in _PLANS:
         return None
-    return without(sentence, *rows[-1])
+    plain = without(sentence, *rows[-1])
+    return plain if plain.words else None  # “…, will shim the next one”.
 
 
 def without_remark(sentence: Sentence) -> Sentence | None:
