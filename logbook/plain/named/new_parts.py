@@ -39,6 +39,7 @@ from logbook.plain.named.names import (
     names_part,
     singular,
 )
+from logbook.plain.named.of_its_size import is_surely_one, sized_thing
 from logbook.plain.named.of_stock import stock_told_of
 from logbook.plain.named.owners import owner_told, owners
 from logbook.plain.named.said_first import after_the_first
@@ -87,13 +88,20 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     known = end_of_a_name(sentence, range(len(sentence.words)))
     if known is not None:
         return known
-    thing = thing_told_of(sentence)
-    if thing:
-        return replace(_meant(sentence, thing, sure=True), placed=True)
+    if thing := _whole_thing(sentence):
+        return thing
     for run in elsewhere(sentence):
         sure = is_thing(sentence, run) and placed(sentence, run)
         return after_the_first(sentence, run, _meant(sentence, run, sure=sure))
     return None
+
+
+def _whole_thing(sentence: Sentence) -> Unnamed | None:
+    """Give the thing made or mounted whole that a line tells of, or the size of."""
+    run = sized_thing(sentence)
+    sure = not run or is_surely_one(sentence, run)
+    run = run or thing_told_of(sentence)
+    return replace(_meant(sentence, run, sure=sure), placed=True) if run else None
 
 
 _DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom."})

@@ -42,7 +42,8 @@ def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
     if not facts.part_is_new or facts.part in words.proposed:
         return
     last = facts.part.split(" ")[-1]
-    thing = facts.part in sentence.lexicon.names["things"]
+    names = sentence.lexicon.names
+    thing = facts.part in names["things"] | names["sized"]
     volts = any(one.value.dimension == "voltage" for one in facts.readings)
     many = reading.line.kind is Kind.READING and _said_of_many(reading)
     if thing and not volts and not many and not words.compounded(last):
