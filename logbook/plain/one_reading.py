@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.named.flaws_left import LEAVES
 from logbook.plain.named.new_parts import find_new_part, find_next_layer
 from logbook.plain.named.unnamed import Unnamed
 from logbook.plain.sure.asides import bare
@@ -59,7 +60,9 @@ def _praises(line: Understanding) -> bool:
     """Tell whether a name is new by a remark only: paraffin is good enough."""
     kept = line.kind is Kind.DECISION and line.facts.disposition == "use as is"
     thing = line.facts.part in lexicon().names["things"]
-    return kept and line.facts.part_is_new and not thing
+    told = line.line[line.told_by.start : line.told_by.end] if line.told_by else ""
+    left = told.lower() in LEAVES  # Leave the seam on the knob.
+    return kept and line.facts.part_is_new and not (thing or left)
 
 
 _DROPS = frozenset(

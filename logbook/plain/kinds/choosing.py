@@ -35,6 +35,7 @@ from logbook.plain.kinds.sizes import (
 from logbook.plain.kinds.substitutions import substituted
 from logbook.plain.kinds.verbs import first_past, refused
 from logbook.plain.kinds.work import step_done
+from logbook.plain.named.more_of_them import more_wanted_at
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
@@ -124,6 +125,12 @@ def _how_it_goes(sentence: Sentence, _: Values) -> Choice | None:
     return Choice(Kind.NOTE, 0.85, better[0])
 
 
+def _more_of_them(sentence: Sentence, _: Values) -> Choice | None:
+    """See that more of a thing are to be made: print 2 spare gates."""
+    at = more_wanted_at(sentence)
+    return None if at is None else Choice(Kind.DECISION, 0.88, at)
+
+
 _LEFT_OUT = frozenset({"leave it out", "leave them out", "leaving it out"})
 
 
@@ -192,6 +199,7 @@ _MODALS = frozenset({"might", "could", "may", "should", "must", "can", "would"})
 
 _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
+    _more_of_them,
     _intention,
     _how_it_goes,
     told_how_to,

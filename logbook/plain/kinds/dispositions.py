@@ -26,6 +26,8 @@ def disposed_at(sentence: Sentence) -> int | None:
         ing = {tag for tag in sentence.tags(at) if tag.endswith(":ing")}
         if ing and at > 0 and "is" not in sentence.tags(at - 1):
             continue
+        if any(word.low == "while" for word in sentence.words[:at]):
+            continue  # While the bar is chucked.
         if not mere_noun(sentence, at):
             return at
     for rule in _RULES:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from logbook.plain.kinds.blame import ATTRIBUTED
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.money import priced
 from logbook.plain.kinds.refused import left_out
 from logbook.plain.understanding import Kind
@@ -73,6 +74,7 @@ def _of_making(sentence: Sentence, choice: Choice) -> bool:
     return (
         told.low.startswith(_OF_MAKING)
         or kept_to_at(sentence) is not None
+        or left_at(sentence) == choice.at
         or left_out(sentence)
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.verbs import adjectival
-from logbook.plain.named.name_places import after_when
+from logbook.plain.named.flaws_left import AMISS_IN_IT, flaw_left_at
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
@@ -20,12 +20,15 @@ def left_be(sentence: Sentence, _: Values) -> Choice | None:
 
     Where it is told that something befell it, that is a failure and what is done.
     """
-    if (left := _told_to_leave(sentence)) is not None:
+    if (left := flaw_left_at(sentence)) is not None:
         return Choice(Kind.DECISION, 0.85, left)
     at = left_at(sentence)
-    if at is None or not any(one < at for one in parts_named(sentence)):
+    named = at is not None and (
+        any(one < at for one in parts_named(sentence)) or _flawed(sentence, at)
+    )
+    if at is None or not named:
         return None
-    if any(_befell(sentence, one) for one in range(at)):
+    if any(_befell(sentence, one, at) for one in range(at)):
         return None
     return Choice(Kind.DECISION, 0.85, at)
 
@@ -40,40 +43,9 @@ def may_stay(sentence: Sentence) -> bool:
     return told and "as_is" not in sentence.tags(at or 0)
 
 
-_LEAVING = frozenset({"leave", "leaving", "left", "keep", "keeping"})
-_LED_BY = frozenset({"i", "we", "i'll", "we'll", "will", "just", "i'm", "we're"})
-_WHERE = frozenset({"on", "in", "at", "of"})
-_BLEMISHES = frozenset(
-    {"knot", "knots", "blemish", "flaw", "flaws", "scar", "scars", "stain", "stains",
-     "mark", "marks", "smudge", "drip", "drips", "ripple", "ripples", "lump", "patina",
-     "tool marks", "hammer marks", "grain", "waviness"}
-)  # fmt: skip
-
-
-def _told_to_leave(sentence: Sentence) -> int | None:
-    """Give the verb of “leave the scratch on the base”: what is amiss is left so."""
-    at = after_when(sentence)
-    while sentence.word(at) is not None and sentence.words[at].low in _LED_BY:
-        at += 1
-    verb, noun = sentence.word(at), at + 2
-    if (
-        verb is None
-        or verb.low not in _LEAVING
-        or "article" not in sentence.tags(at + 1)
-    ):
-        return None
-    amiss = bool(sentence.tags(noun) & {"defect", "fail", "adverse"})
-    blemish = sentence.word(noun)
-    amiss = amiss or (blemish is not None and blemish.low in _BLEMISHES)
-    where = sentence.word(noun + 1)
-    part = [one for one in parts_named(sentence) if one > noun + 1]
-    led = where is not None and where.low.split(" ")[0] in _WHERE
-    return at if amiss and led and part else None
-
-
 def left_at(sentence: Sentence) -> int | None:
     """Give where a line says that something may stay, stays as it is, or is left so."""
-    for rule in (_told_to_leave, _left_last, _kept):
+    for rule in (flaw_left_at, _left_last, _kept):
         if (left := rule(sentence)) is not None:
             return left
     for at, word in enumerate(sentence.words[1:], 1):
@@ -81,6 +53,8 @@ def left_at(sentence: Sentence) -> int | None:
         stays = word.low == "stays" and "as_is" in word.tags
         stays = stays or (word.low == "stay" and _where_it_is(sentence, at + 1))
         if (may or stays) and _and_no_more(sentence, at + 1):
+            return at
+        if (may or "as_is" in word.tags) and _stays_in(sentence, at):
             return at
     return None
 
@@ -129,14 +103,34 @@ def _and_no_more(sentence: Sentence, at: int) -> bool:
     return way or crooked or "as_is" in following.tags
 
 
+def _stays_in(sentence: Sentence, at: int) -> bool:
+    """See “scratched base stays in”: what is not as it should be stays where it is."""
+    put, then = sentence.word(at + 1), sentence.word(at + 2)
+    ends = then is None or then.sort is Sort.MARK
+    amiss = any(word.tags & AMISS_IN_IT for word in sentence.words[:at])
+    return put is not None and put.low in ("in", "on", "put") and ends and amiss
+
+
 def _where_it_is(sentence: Sentence, at: int) -> bool:
     """See “where they are”, “where it is”, and no more."""
     said = [low for word in sentence.words[at : at + 4] for low in word.low.split(" ")]
     return said[:3] in (["where", "they", "are"], ["where", "it", "is"])
 
 
-def _befell(sentence: Sentence, at: int) -> bool:
+def _befell(sentence: Sentence, at: int, left: int) -> bool:
     """Tell whether a verb says what happened: scratched, and not the scratched lid."""
-    return "fail:past" in sentence.tags(at) and not (
-        adjectival(sentence, at) or "article" in sentence.tags(at - 1)
-    )
+    led = "article" in sentence.tags(at - 1) if at else _is_subject(sentence, 1, left)
+    told = "fail:past" in sentence.tags(at)
+    return told and not (adjectival(sentence, at) or led)
+
+
+def _is_subject(sentence: Sentence, at: int, left: int) -> bool:
+    """See the base of “scratched base stays in”, with nothing but a may between."""
+    between = sentence.words[at + 1 : left]
+    return at in parts_named(sentence) and all(one.low in _MAY for one in between)
+
+
+def _flawed(sentence: Sentence, left: int) -> bool:
+    """See “that crooked chimney can stay”, whatever a chimney is."""
+    first = "article" in sentence.tags(0) and sentence.tags(1) & AMISS_IN_IT
+    return bool(first) and sentence.words[left - 1].low in _MAY and left == len("abcd")

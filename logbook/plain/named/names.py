@@ -17,6 +17,8 @@ LEADS = frozenset({"article", "adjective", "ordinal"})
 TOOLS = frozenset({"tool", "instrument"})
 _NO_PLURAL = ("ss", "us", "is", "lens")
 """Endings with which a word is no plural: brass, bus, chassis, lens."""
+_HISSING = ("ches", "shes", "sses", "boxes")
+"""Endings of several things, of which one is two letters shorter: pouch, brush."""
 _NO_PART = frozenset({"never_part", "tool", "instrument", "not_bench"})
 
 
@@ -226,6 +228,8 @@ def singular(words: list[str]) -> tuple[str, ...]:
     """Give the words of a name, the last of them as of one thing."""
     if words and of_one(words[-1]) != words[-1]:
         words[-1] = of_one(words[-1])
+    elif words and words[-1].endswith(_HISSING):
+        words[-1] = words[-1].removesuffix("es")
     elif words and words[-1].endswith("s") and not words[-1].endswith(_NO_PLURAL):
         words[-1] = words[-1].removesuffix("s")
     return tuple(words)

@@ -10,16 +10,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from logbook.plain.named.by_its_place import wanted_more, with_a_flaw
 from logbook.plain.named.circuit import measured_point
 from logbook.plain.named.ends_of_names import (
-    LONGEST_NAME,
     end_of_a_name,
-    is_headed,
     middle_of_a_name,
     sure_end,
 )
+from logbook.plain.named.flaws_left import flaw_left
 from logbook.plain.named.longer_names import longer_name
 from logbook.plain.named.machined import TURNED_OF_BAR
+from logbook.plain.named.more_of_them import more_wanted
 from logbook.plain.named.name_places import (
     after_when,
     elsewhere,
@@ -30,21 +31,19 @@ from logbook.plain.named.name_places import (
     worked_on,
 )
 from logbook.plain.named.names import (
-    AXES,
-    TOOLS,
     after_leads,
     is_component,
     is_thing,
     name_run,
-    names_part,
     singular,
 )
 from logbook.plain.named.of_its_size import is_surely_one, sized_thing
 from logbook.plain.named.of_stock import stock_told_of
 from logbook.plain.named.owners import owner_told, owners
 from logbook.plain.named.said_first import after_the_first
+from logbook.plain.named.sure_names import meant, sure_name
 from logbook.plain.named.things import placed, thing_told_of
-from logbook.plain.named.unnamed import Unnamed, which_part
+from logbook.plain.named.unnamed import Unnamed
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.machine_set import runs_a_fan, sets_a_machine
@@ -55,6 +54,15 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     """Give what names a part that is not known yet, None where nothing does."""
     if sets_a_machine(sentence) or runs_a_fan(sentence) or _wet_stock(sentence):
         return None
+    if (wanted := more_wanted(sentence)) is not None:
+        return wanted_more(sentence, wanted[1])
+    flaw = flaw_left(sentence)
+    marred = with_a_flaw(sentence, flaw[1]) if flaw is not None else None
+    return marred or _find_in_place(sentence)
+
+
+def _find_in_place(sentence: Sentence) -> Unnamed | None:
+    """Give what stands where a name does, known or not."""
     named = [
         at
         for at, word in enumerate(sentence.words)
@@ -83,7 +91,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
             last in TURNED_OF_BAR and last not in sentence.lexicon.names["alone"]
         )
         met = bool(told) or holds or is_young(sentence)
-        found = _meant(sentence, run, sure=met and _sure_name(sentence, run))
+        found = meant(sentence, run, sure=met and sure_name(sentence, run))
         return replace(found, placed=True)
     known = end_of_a_name(sentence, range(len(sentence.words)))
     if known is not None:
@@ -92,7 +100,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         return thing
     for run in elsewhere(sentence):
         sure = is_thing(sentence, run) and placed(sentence, run)
-        return after_the_first(sentence, run, _meant(sentence, run, sure=sure))
+        return after_the_first(sentence, run, meant(sentence, run, sure=sure))
     return None
 
 
@@ -101,7 +109,7 @@ def _whole_thing(sentence: Sentence) -> Unnamed | None:
     run = sized_thing(sentence)
     sure = not run or is_surely_one(sentence, run)
     run = run or thing_told_of(sentence)
-    return replace(_meant(sentence, run, sure=sure), placed=True) if run else None
+    return replace(meant(sentence, run, sure=sure), placed=True) if run else None
 
 
 _DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom."})
@@ -135,10 +143,10 @@ def _told_first(sentence: Sentence, named: Sequence[int]) -> Unnamed | None:
     )
     if not run or run[0] != first or run[-1] >= end or bought:
         return None
-    sure = is_thing(sentence, run) and _sure_name(sentence, run)
+    sure = is_thing(sentence, run) and sure_name(sentence, run)
     names = [sentence.words[at].name for at in named]
     others = [one.owner or one.thing for one in names if one is not None]
-    return replace(_meant(sentence, run, sure=sure, else_=others), placed=True)
+    return replace(meant(sentence, run, sure=sure, else_=others), placed=True)
 
 
 def _first_told(sentence: Sentence) -> int:
@@ -160,7 +168,7 @@ def _owner(sentence: Sentence) -> Unnamed | None:
         return None
     sure = is_thing(sentence, run) or is_young(sentence)
     known = owners(sentence)
-    found = _meant(sentence, run, sure=sure and _sure_name(sentence, run), else_=known)
+    found = meant(sentence, run, sure=sure and sure_name(sentence, run), else_=known)
     return replace(found, placed=True)
 
 
@@ -169,90 +177,7 @@ def _of_stock(sentence: Sentence) -> Unnamed | None:
     run = stock_told_of(sentence)
     if not run:
         return None
-    return replace(_meant(sentence, run, sure=is_young(sentence)), placed=True)
-
-
-def _meant(
-    sentence: Sentence, run: Sequence[int], *, sure: bool, else_: Sequence[str] = ()
-) -> Unnamed:
-    """Tell the known parts whose longer names these words may be from a new one.
-
-    `else_` are offered where it is asked: the parts that it may be about too.
-    """
-    words = singular([sentence.words[at].low for at in run])
-    if sentence.words[run[-1]].low in sentence.lexicon.names["no_plural"]:
-        words = tuple(sentence.words[at].low for at in run)
-    longer = sentence.vocabulary.containing(words)
-    ends = len(longer) == 1 and is_headed(sentence.lexicon, longer[0], words)
-    if ends and len(words) > 1:
-        return Unnamed(words, longer[0])
-    longer = longer or sentence.vocabulary.abbreviated(words)
-    longer = (
-        longer or sentence.vocabulary.having({*words}) if len(words) > 1 else longer
-    )
-    slipped = () if longer else sentence.vocabulary.misspelt_apart(words)
-    if len(slipped) == 1:
-        return Unnamed(words, slipped[0])
-    longer = longer or slipped or sentence.vocabulary.compounded(words[-1])
-    longer = longer or sentence.vocabulary.misspelt(words)
-    said = [sentence.words[at].low for at in run]  # A last s may be of the slip.
-    called = (" ".join(words), *_shorter(sentence, run))
-    if not longer and (longer := sentence.vocabulary.misspelt(said)):
-        called = (" ".join(said),)  # Maks: a slip of mask, and no more than one mak.
-    if longer or not sure:
-        return Unnamed(words, "", which_part((*longer, *else_), called))
-    return Unnamed(words)
-
-
-def _shorter(sentence: Sentence, run: Sequence[int]) -> tuple[str, ...]:
-    """Give the part of a name that may be all of it: “upright” of “left upright”."""
-    words = [sentence.words[at].low for at in run]
-    names = sentence.lexicon.names
-    if len(run) == 2 and words[0] in names["sides"]:
-        return (" ".join(singular(words[1:])),)
-    plural = words[-1].endswith("s") and words[-1].removesuffix("s") in names["heads"]
-    if len(run) > 2 and plural and words[-2] in names["heads"]:
-        return (" ".join(words[:-1]),)
-    return ()
-
-
-_FEATURES = frozenset({"hole", "holes", "wire", "wires", "screw", "screws", "slots"})
-
-
-def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
-    """Tell whether these words are surely a name, and the whole of it."""
-    if len(run) > LONGEST_NAME or (
-        _shorter(sentence, run) and not is_thing(sentence, run)
-    ):
-        return False
-    components = sentence.lexicon.names["components"]
-    heads = sentence.lexicon.names["heads"]
-    first, last = sentence.words[run[0]], sentence.words[run[-1]]
-    if len(run) > 1 and "material" in first.tags and "stock_form" in last.tags:
-        return False  # A glass plate may be a part, or stock.
-    if len(run) > 1 and last.low in ("wall", "walls") and not is_thing(sentence, run):
-        return False  # A base wall is one of the base.
-    behind = sentence.word(run[-1] + 1)
-    if behind is not None and behind.low in _FEATURES and len(run) == 1:
-        return False  # The entrance hole is no hole of an entrance.
-    if first.low in ("foot", "feet") and not is_young(sentence):
-        return False
-    if is_thing(sentence, run) or (len(run) == 1 and first.low in TURNED_OF_BAR):
-        return True
-    axis = first.low in AXES and is_component(sentence, run[-1])
-    if len(run) > 1 and (axis or (is_thing(sentence, run[-1:]) and not last.tags)):
-        return True
-    machine = bool(first.tags & TOOLS) and "set" in {
-        word.low.split(" ")[0] for word in sentence.words
-    }
-    if len(run) > 1 and last.low in heads and not last.tags and not machine:
-        return True
-    if first.tags & TOOLS and first.low not in sentence.lexicon.names["leads"]:
-        return False
-    return any(
-        names_part(sentence, at) and sentence.words[at].low not in components
-        for at in run
-    )
+    return replace(meant(sentence, run, sure=is_young(sentence)), placed=True)
 
 
 def find_next_layer(sentence: Sentence) -> tuple[str, ...]:

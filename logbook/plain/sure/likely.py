@@ -2,8 +2,9 @@
 
 A second opinion beside the rules, learned from the labelled lines in `tests/plain`
 (`python -m tests.plain.learn` writes `likely_kinds.tsv` anew): multinomial logistic
-regression over words, pairs of neighbours, beginnings and ends of words, the clause
-they stand in and the looks of figures; figures count as `#`, known parts as `PART`, the
+regression over words, pairs of neighbours and of next but one, the three words a line
+begins with, beginnings and ends of words, the clause they stand in and the looks of
+figures; figures count as `#`, known parts as `PART`, the
 weights are whole hundredths. It asks none of the tags the rules go by, so that it errs
 where they do not. It makes no facts: `second_opinion.py` says what comes of it.
 
@@ -38,6 +39,7 @@ _FIGURE = re.compile(r"\d+(?:[.,:/]\d+)*")
 _TOKEN = re.compile(r"#|[^\W\d_]+(?:'[^\W\d_]+)?|[^\s\w]")
 _STOPS = frozenset({",", ";", ".", "-"})
 _BEGINNING, _END = 4, 3
+_BEGINS_IT = 3
 _COUNTS_AS: Mapping[Kind, tuple[Kind, ...]] = {
     Kind.STOCK: (Kind.READING,),
     Kind.FIT: (Kind.READING,),
@@ -62,6 +64,10 @@ def signs_of(sentence: Sentence) -> Iterator[str]:
     yield from tokens[1:-1]
     for one, other in pairwise(tokens):
         yield f"{one} {other}"
+    for one, other in zip(tokens, tokens[2:], strict=False):
+        yield f"{one} _ {other}"
+    for at, token in enumerate(tokens[1 : 1 + _BEGINS_IT]):
+        yield f"{at}:{token}"
     yield from _in_clauses(said)
     for word in words:
         yield from _looks(word)

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
+from logbook.plain.named.more_of_them import more_wanted_at
 from logbook.plain.named.name_places import befell, is_young
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
@@ -63,6 +64,7 @@ def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
     ends = ends or tuple(one for one in words.parts if _much_alike(facts.part, one))
     leads = _leads_a_size(reading) and not many
     alone = known or is_young(sentence) or leads or _is_what_failed(reading)
+    alone = alone or more_wanted_at(sentence) is not None
     if ends or not alone:
         yield which_part(ends, (facts.part,))
 
@@ -247,6 +249,8 @@ def end_of_a_known(reading: Unread) -> Iterator[Doubt]:
     facts, sentence = reading.line.facts, reading.sentence
     for at, word in enumerate(sentence.words):
         led = at > 0 and "article" in sentence.tags(at - 1)
+        if word.low == "while" and facts.part:
+            return  # While the bar is chucked: told by the way.
         if not led or word.name is not None:
             continue
         ends = sentence.vocabulary.compounded(word.low)

@@ -31,7 +31,7 @@ from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence
 
-UNLIKELY = 0.2
+UNLIKELY = 0.25
 """Of a kind less likely than this a line is not taken unasked."""
 EVEN = 0.5
 """A line more likely a failure, a decision or a disposition than not is asked about.

@@ -15,8 +15,10 @@ from logbook.plain.kinds.dispositions import (
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.of_releases import published_at
 from logbook.plain.kinds.thrown_away import thrown_away_at
+from logbook.plain.named.more_of_them import more_wanted_at
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
@@ -73,7 +75,9 @@ def _stays_so(sentence: Sentence, at: int) -> bool:
 
 
 def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
-    """Give what is done with the piece."""
+    """Give what is done with the piece; where more of it are to be made, nothing."""
+    if more_wanted_at(sentence) == choice.at >= 0:
+        return {}
     for rule in (_told_first, _where_it_went, _by_its_words, _left_be, _by_its_form):
         if found := rule(sentence, choice):
             return found
@@ -138,11 +142,22 @@ def _left_be(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     befell = choice.kind is Kind.FAILURE and bool(sentence.named("part"))
     if stays is not None and (stays == choice.at or befell):
         sentence.note("disposition", sentence.words[stays])
-        return {"disposition": "use as is"}
+        return {"disposition": "use as is", **_hiding_it(sentence, stays)}
     if kept and told_by is not None and told_by.low.split(" ")[0] in _KEEPS:
         sentence.note("disposition", told_by)
         return {"disposition": "use as is"}
     return {}
+
+
+def _hiding_it(sentence: Sentence, left: int) -> dict[str, Any]:
+    """Leave out the mask of “leave the edge, the mask hides it”, which is not left."""
+    named = [*sentence.named("part"), *sentence.named("piece")]
+    end = next((end for start, end in clauses(sentence) if start <= left < end), 0)
+    if not named or min(named) < end:
+        return {}
+    for fact in ("part", "piece"):
+        sentence.spans.pop(fact, None)
+    return {"part": "", "piece": "", "others": ()}
 
 
 def _by_its_form(sentence: Sentence, choice: Choice) -> dict[str, Any]:

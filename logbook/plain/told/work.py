@@ -7,6 +7,7 @@ from typing import Any
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.lies_inside import LIES
 from logbook.plain.kinds.verbs import opens_part, shut_for_good
+from logbook.plain.named.more_of_them import more_wanted
 from logbook.plain.told.ordered import counts_time
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.part import part_named
@@ -182,7 +183,15 @@ def how_many(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 
 
 def _counted_first(sentence: Sentence, choice: Choice) -> dict[str, Any]:
-    """Give the 4 of “4 rubber feet instead of felt”, which no unit follows."""
+    """Give the 4 of “4 rubber feet instead of felt”, which no unit follows.
+
+    So it is with the three of “cast three more feet”.
+    """
+    if (wanted := more_wanted(sentence)) is not None:
+        for word in sentence.words[wanted[0] : wanted[1][0]]:
+            if word.whole is not None:
+                sentence.note("quantity", word)
+                return {"quantity": word.whole}
     first, second, third = (sentence.word(at) for at in range(3))
     chosen = choice.kind in (Kind.DECISION, Kind.SUBSTITUTION)
     if first is None or second is None or third is None or not chosen:

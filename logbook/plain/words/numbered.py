@@ -66,6 +66,8 @@ def _label_follows(
         return bool(re.fullmatch(r"v?\d+(?:\.\d+)*", following.low))
     if following.sort is not Sort.NUMBER or following.unit or following.whole is None:
         return False
+    if small and after is not None and after.low in ("more", "spare", "extra"):
+        return False  # Bend 2 spare brackets.
     off = after is not None and bool(after.tags & {"length_adjective", "off_strong"})
     if off and not figure_last:
         return False

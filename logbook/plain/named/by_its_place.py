@@ -1,0 +1,54 @@
+"""The part a line names in a place of its own: more of it wanted, a flaw left on it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.plain.named.names import after_leads, is_thing, name_run
+from logbook.plain.named.sure_names import meant
+from logbook.plain.named.unnamed import Unnamed
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+_NO_THING = frozenset(
+    {"piece", "pieces", "part", "parts", "one", "ones", "set", "sets", "copy", "copies",
+     "print", "prints"}
+)  # fmt: skip
+
+
+def wanted_more(sentence: Sentence, run: list[int]) -> Unnamed | None:
+    """Give what more of are to be made: a part, new where none is called so.
+
+    A feature that may be one, as a rib, is asked about; holes are none.
+    """
+    words = [sentence.words[at] for at in run]
+    last = words[-1]
+    if any(word.name is not None for word in words) or last.low in _NO_THING:
+        return None
+    names = sentence.lexicon.names
+    if last.low in names["openings"] or last.tags & {"measures", "defect"}:
+        return None
+    alone = last.low in names["alone"] or is_thing(sentence, run[-1:])
+    feature = "structure" in last.tags and not alone
+    found = meant(sentence, run, sure=not feature)
+    return replace(found, placed=True)
+
+
+_NO_HEAD = frozenset({"structure", "material", "measures", "never_part", "place"})
+
+
+def with_a_flaw(sentence: Sentence, at: int) -> Unnamed | None:
+    """Give what has the flaw that is told behind “on” at a place: the seat, the head.
+
+    What may be a fastener or a feature is asked about; a coat is no part.
+    """
+    first = after_leads(sentence, at + 1)
+    run = name_run(sentence, first)
+    noun = sentence.word(first)
+    if noun is None or noun.name is not None or sentence.words[at].sort is Sort.MARK:
+        return None
+    sure = is_thing(sentence, run or [first])
+    heads = sentence.lexicon.names["heads"]
+    if not run and not sure and (noun.low not in heads or noun.tags & _NO_HEAD):
+        return None
+    return replace(meant(sentence, run or [first], sure=sure), placed=True)
