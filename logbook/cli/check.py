@@ -11,6 +11,7 @@ from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
 from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.changes.unlisted_cure import unlisted_cures
+from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.faults.unsaid import unsaid
 from logbook.advice.ground.advice import Advice, as_facts
@@ -21,10 +22,12 @@ from logbook.cli import terms
 from logbook.counting import so_many
 from logbook.errors import Problem, ProblemsFound, Refused
 from logbook.project import Project
+from logbook.publish.faults.unsaid_material import unsaid_materials
 from logbook.records.kinds.record import Record
 from logbook.records.states.dispositions import unanswered, undisposed
 from logbook.store.acts.last import PAGES
 from logbook.store.acts.released import without_record, without_tag
+from logbook.store.acts.whose_tag import wrongly_tagged
 from logbook.store.designs.design_files import recorded_files
 from logbook.store.reading.records import located
 from logbook.store.reading.stray import stray_records
@@ -123,6 +126,7 @@ def _looked(project: Project) -> _Found:
             *older_words(snapshot, current),
             *unlisted_cures(snapshot),
             *unlisted_joints(snapshot),
+            *unsaid_materials(snapshot, known_faults(snapshot)),
         ],
         stopping=[
             one
@@ -134,7 +138,10 @@ def _looked(project: Project) -> _Found:
         untold=untold,
         lost=[one.sentence for one in project.lost()],
         orphans=list(without_record(snapshot, project.root, project.repository)),
-        untagged=list(without_tag(snapshot, project.repository)),
+        untagged=[
+            *without_tag(snapshot, project.root, project.repository),
+            *wrongly_tagged(snapshot, project.root, project.repository),
+        ],
         stale=_stale(project),
     )
 

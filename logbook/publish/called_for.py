@@ -14,6 +14,8 @@ from logbook.shop.cautions import cautions
 from logbook.shop.tables import Row, Table, table
 
 _WORD = re.compile(r"[a-z0-9]+")
+_THICK = re.compile(r"(?i)[\d][\d./ ]*\s*(?:mm|cm|in|thou|µm) thick\b")
+"""A thickness that stands beside a material, or alone: it tells nothing of it."""
 
 
 def called_for(
@@ -27,7 +29,7 @@ def called_for(
     said = tuple(_spaced(one) for one in told)
     terms = {term for one in said for term in _terms(one)}
     used = {word for one in said for word in used_in(one)}
-    known = _spaced(material)
+    known = _spaced(_THICK.sub("", material)) if names_material(material) else ""
     for row in cautions().rows:
         if row.text("of") != of:
             continue
@@ -38,6 +40,11 @@ def called_for(
         elif _is_about(row.cells["material"], known):
             unsaid = row.cells["material"] if not known.strip() else ()
             yield row, tuple(row.cells["using"] or unsaid)
+
+
+def names_material(made_of: str) -> bool:
+    """Tell whether words say more than how thick a thing is."""
+    return bool(_spaced(_THICK.sub("", made_of)).strip())
 
 
 def used_in(line: str) -> Iterator[str]:

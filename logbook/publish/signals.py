@@ -32,7 +32,8 @@ class Caution:
     """A safety line: its signal word, the line, and who decides instead of it.
 
     `name` is the reminder's own name; for a line somebody wrote it is the line.
-    `hangs_on` is the kind of thing it is about, where nobody said whether it is one.
+    `hangs_on` is the kind of thing it is about, where nobody said whether it is one;
+    `of_unsaid` where that is what the part is made of.
     """
 
     name: str
@@ -41,6 +42,7 @@ class Caution:
     defers: str = ""
     short: str = ""
     hangs_on: str = ""
+    of_unsaid: bool = False
 
     @property
     def says(self) -> str:
@@ -116,6 +118,7 @@ def _if_it_is(row: Row, kinds: tuple[str, ...]) -> Caution:
     return replace(
         caution,
         hangs_on=kinds[0],
+        of_unsaid=not row.cells["using"],
         line=f"If it is {kinds[0]} or the like: {line}",
         short=f"if it is {kinds[0]} or the like: {caution.short or line}",
     )
@@ -171,6 +174,11 @@ class Box:
         """Those that are said again."""
         repeats = (one for one in self.lines if isinstance(one, Repeats))
         return tuple(said for one in repeats for said in one.again)
+
+    @property
+    def of_unsaid(self) -> bool:
+        """Whether nobody said of what the part is made that some of it hang on."""
+        return any(one.of_unsaid for one in self.cautions)
 
 
 def as_one(boxes: Iterable[Box]) -> tuple[Box, ...]:

@@ -20,6 +20,7 @@ from logbook.advice.joints.carried_joints import joints_in_doubt
 from logbook.advice.joints.unlisted_joints import unlisted_joints
 from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
 from logbook.counting import so_many
+from logbook.publish.faults.unsaid_material import unsaid_materials
 from logbook.publish.release.readback import read_step
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.ids import Ref
@@ -35,8 +36,9 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
 
     Which faults have no cure, or no part; which nobody has said of it; which look cured
     though nobody said so; which sizes no reading comes near; what is undrawn and what
-    is named but on no list; what may be bought by older words; which step uses what
-    the list has none of, and which joint its guide will tell to check.
+    is named but on no list; what may be bought by older words; of which material nobody
+    said that their faults' cautions hang on; which step uses what the list has none of,
+    and which joint its guide will tell to check.
     """
     faults = faults_in(snapshot, release)
     open_ = [
@@ -63,6 +65,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     yield from unlisted_in(snapshot, held)
     yield from older_words(snapshot, held)
     yield from unlisted_cures(snapshot)
+    yield from unsaid_materials(snapshot, faults)
     yield from unlisted_joints(snapshot)
     yield from _used_unneeded(snapshot, release)
     yield from joints_in_doubt(snapshot)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logbook.advice.steps.step_words import process_of
+from logbook.publish.called_for import names_material
 from logbook.publish.guide.parts_list import Listed
 from logbook.publish.guide.pictures import PhotoView, photographed, photos
 from logbook.publish.guide.set_values import set_at
@@ -176,7 +177,7 @@ class Steps:
     def _stuff(self, part: Part) -> str:
         """Give what a part is and is made of, in one line."""
         made_of = stuff(self.snapshot, part, self.released.revision(part))
-        return f"{part.title} {made_of}" if made_of else ""
+        return f"{part.title} {made_of}" if names_material(made_of) else ""
 
     def _needs(self, statement: Statement) -> Iterator[str]:
         """Say the parts a step takes; a number only where this step takes them all.
