@@ -8,13 +8,14 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from logbook.cli import settle_gone, settle_twins, terms
+from logbook.cli import settle_gone, settle_labels, settle_twins, terms
 from logbook.cli.pages import press_of
 from logbook.counting import so_many
 from logbook.errors import NeedsAnswer, Problem, ProblemsFound
 from logbook.project import Project
 from logbook.publish.page_files import PUBLISHED
 from logbook.publish.page_files import differing as differing_on_disk
+from logbook.records.kinds.made_public import Release
 from logbook.records.making.joined_faults import joined_faults
 from logbook.records.making.settling import (
     differing,
@@ -25,6 +26,7 @@ from logbook.records.making.settling import (
     with_other_side,
 )
 from logbook.records.written.text import Parsed, write_record
+from logbook.store.acts.released import anew
 from logbook.store.git.history import unmerged
 
 _SIDE_KEYS = {"o": "ours", "t": "theirs"}
@@ -38,6 +40,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="the side to take where a record was changed on both",
     )
     settle_twins.arguments(parser)
+    settle_labels.arguments(parser)
     settle_gone.arguments(parser)
     terms.logging(parser)
 
@@ -56,12 +59,18 @@ def run(args: argparse.Namespace) -> int:
     project.reload()
     done += settle_twins.made_one(project, args)
     done += _relabelled(project, args)
+    done += settle_labels.relabelled(project, args)
     done += _joined(project, args)
     done += settle_gone.brought_back(project, args)
     done += _republished(project, args)
     outcome = {} if args.later else terms.committed(project)
     unread = [f"to be mended by hand: {one}" for one in _unread(project)]
-    left = [*unread, *settle_gone.still_gone(project), *_left_to_do(project)]
+    left = [
+        *unread,
+        *settle_gone.still_gone(project),
+        *settle_labels.left_to_say(project),
+        *_left_to_do(project),
+    ]
     code = ProblemsFound.exit_code if unread else 0
     if args.json:
         terms.answer(settled=done, left_to_do=left, **outcome)
@@ -114,22 +123,34 @@ def _unread(project: Project) -> list[Problem]:
 
 
 def _republished(project: Project, args: argparse.Namespace) -> list[str]:
-    """Write the pages anew of which a merge left one in conflict; they are no truth.
+    """Write the pages anew that a merge left in conflict, or under another's label.
 
-    Not while records cannot be read: the pages would leave them out.
+    They are no truth. Not while records cannot be read: the pages would leave them out.
     """
     held = set(unmerged(project.repository))
-    if not any(PUBLISHED in path for path in held) or _unread(project):
+    moved = any(_moved(project))
+    torn = {path for path in held if PUBLISHED in path}
+    if not (moved or torn) or _unread(project):
         return []
     made = {
         path: data
         for _, files in press_of(project, args).every_page()
         for path, data in differing_on_disk(project.root, files).items()
     }
-    if not held & {project.in_tree(path) for path in made}:
+    if not moved and not held & {project.in_tree(path) for path in made}:
         return []
     project.write_files(made, "settle: pages written anew", terms.moment(args))
     return [f"{path}: written anew from the records" for path in made]
+
+
+def _moved(project: Project) -> Iterator[Release]:
+    """Give the releases whose pages lie in the folder of what they were called."""
+    pages = project.root / PUBLISHED
+    for release in project.snapshot.all(Release):
+        former = [name.removeprefix("release ") for name in release.formerly]
+        there = any((pages / label).is_dir() for label in former)
+        if anew(release) and there and not (pages / release.label).is_dir():
+            yield release
 
 
 def _left_to_do(project: Project) -> list[str]:

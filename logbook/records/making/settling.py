@@ -14,13 +14,11 @@ from difflib import SequenceMatcher
 from itertools import zip_longest
 
 from logbook.records.kinds import workshop
-from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Run
+from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.clashes import NAMED
-from logbook.records.together.labels import next_label
 from logbook.records.together.names import folded
-from logbook.records.together.revisions import revisions_of
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed, read_record, write_record
 
@@ -97,10 +95,13 @@ def differing(ours: Record, theirs: Record) -> Iterator[tuple[str, str]]:
 
 
 def relabelled(snapshot: Snapshot) -> Iterator[Record]:
-    """Give the later of any two records with one label, with a label of its own."""
+    """Give the later of any two records with one name, with a name of its own.
+
+    Which of two releases or revisions keeps its label is told by what went out.
+    """
     seen: set[tuple[type[Record], str]] = set()
     for record in snapshot:
-        if not isinstance(record, NAMED):
+        if not isinstance(record, NAMED) or isinstance(record, Release):
             continue
         key = (type(record), folded(record.title))
         if key not in seen:
@@ -110,8 +111,6 @@ def relabelled(snapshot: Snapshot) -> Iterator[Record]:
         seen.add((type(record), folded(title)))
         former = (*record.formerly, record.title)
         yield _renamed(record, title, former)
-    for part in snapshot.all(Part):
-        yield from _revisions(snapshot, part)
 
 
 def _free(
@@ -135,19 +134,3 @@ def _renamed(record: Record, title: str, former: tuple[str, ...]) -> Record:
     if isinstance(record, workshop.Piece) and number:
         return replace(record, title=title, formerly=former, number=int(number[1]))
     return replace(record, title=title, formerly=former)
-
-
-def _revisions(snapshot: Snapshot, part: Part) -> Iterator[Revision]:
-    """Give the later of two revisions that were opened under one label apart."""
-    used: list[str] = []
-    labels = [revision.label for revision in revisions_of(snapshot, part)]
-    for revision in revisions_of(snapshot, part):
-        if revision.label not in used:
-            used.append(revision.label)
-            continue
-        label = next_label(labels)
-        labels.append(label)
-        used.append(label)
-        title = f"{part.title} rev {label}"
-        former = (*revision.formerly, revision.title)
-        yield replace(revision, label=label, title=title, formerly=former)

@@ -54,15 +54,18 @@ def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
     seen: dict[tuple[type[Record], str], Record] = {}
     named = (one for cls in NAMED for one in snapshot.all(cls))
     for record in sorted(named, key=age):
-        key = (type(record), folded(record.title))
+        called, field = record.title, "title"
+        if isinstance(record, made_public.Release):  # its tag and folder go by it
+            called, field = f"release {record.label}", "label"
+        key = (type(record), folded(called))
         if key in seen:
             path, other = snapshot.path(record), snapshot.path(seen[key])
-            found = f"{kind_of(record).shown} “{record.title}”, as in {other}"
+            found = f"{kind_of(record).shown} “{called}”, as in {other}"
             accepted = "a name of its own (settle)"
             if isinstance(record, (design.Part, workshop.Build, workshop.Piece)):
                 kind = kind_of(record).shown
                 accepted = f"a name of its own, or one {kind} of both (settle)"
-            yield Problem(path, 1, "title", found, accepted)
+            yield Problem(path, 1, field, found, accepted)
         else:
             seen[key] = record
 

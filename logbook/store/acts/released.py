@@ -12,6 +12,7 @@ from pathlib import Path
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.acts.last import PAGES
+from logbook.store.acts.whose_tag import tag_command
 from logbook.store.git.history import merged_tags
 from logbook.store.git.repository import Repository
 
@@ -47,15 +48,24 @@ def without_record(
             )
 
 
-def without_tag(snapshot: Snapshot, repository: Repository) -> Iterator[str]:
+def without_tag(
+    snapshot: Snapshot, root: Path, repository: Repository
+) -> Iterator[str]:
     """Say which releases on record have no tag in this clone."""
     for release in snapshot.all(Release):
         if release.tag and not tagged(repository, release.tag):
+            sets = f"logbook release {release.label}"
+            if anew(release):  # its tag belongs where it was made under another label
+                sets = tag_command(snapshot, root, repository, release) or sets
             yield (
                 f"release {release.label}: its tag {release.tag} is not in this clone; "
-                f"accepted: git fetch --tags, or logbook release {release.label} to "
-                "set it"
+                f"accepted: git fetch --tags, or to set it: {sets}"
             )
+
+
+def anew(release: Release) -> bool:
+    """Tell whether a release was called otherwise when it was made."""
+    return any(name.startswith("release ") for name in release.formerly)
 
 
 def _folders(pages: Path) -> list[str]:

@@ -122,6 +122,58 @@ def merged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
     return tuple(answer.out.decode("utf-8", "replace").split()) if answer.good else ()
 
 
+def branches_of_others(repository: Repository) -> dict[str, str]:
+    """Give the branches of other clones as they were last fetched, with their commits.
+
+    The branch that a remote calls its own (`HEAD`) is among the others by its name.
+    """
+    words = ("for-each-ref", "--format=%(objectname) %(refname:strip=2)")
+    answer = ask(repository.top, *words, "refs/remotes")
+    if not answer.good:
+        return {}
+    told = (line.split(" ", 1) for line in answer.out.decode("utf-8").splitlines())
+    return {name: commit for commit, name in told if not name.endswith("/HEAD")}
+
+
+def names_in(repository: Repository, commit: str, folder: str) -> set[str] | None:
+    """Give the paths of a folder's files as a commit has them; None if not here.
+
+    Without a folder those of all files.
+    """
+    words = ("ls-tree", "-r", "-z", "--full-tree", "--name-only", commit)
+    answer = ask(repository.top, *words, *(("--", folder) if folder else ()))
+    return set(answer.fields()) if answer.good else None
+
+
+def brought_in(repository: Repository, path: str) -> str | None:
+    """Give the commit that first had a file; None where none here does.
+
+    Of any branch or tag, and of what is being merged.
+    """
+    merging = "MERGE_HEAD" if repository.git_path("MERGE_HEAD").exists() else "HEAD"
+    answer = ask(
+        repository.top, "log", "--full-history", "--diff-filter=A", "--no-renames",
+        "--no-show-signature", "--format=%H", "--branches", "--remotes", "--tags",
+        "HEAD", merging, "--", path,
+    )  # fmt: skip
+    found = answer.out.decode("ascii", "replace").split() if answer.good else []
+    return found[-1] if found else None
+
+
+def commit_behind(repository: Repository, tag: str) -> str | None:
+    """Give the commit that a tag stands at; None where there is none here."""
+    name = f"refs/tags/{tag}^{{commit}}"
+    answer = ask(repository.top, "rev-parse", "-q", "--verify", name)
+    return answer.line if answer.good else None
+
+
+def remotes(repository: Repository) -> tuple[str, ...]:
+    """Give the names of the clones that this one fetches from, `origin` first."""
+    answer = ask(repository.top, "remote")
+    found = answer.out.decode("utf-8", "replace").split() if answer.good else []
+    return tuple(sorted(found, key=lambda name: (name != "origin", name)))
+
+
 def unmerged(repository: Repository) -> tuple[str, ...]:
     """List the paths a merge left for the user to settle, as the index has them."""
     answer = ask(repository.top, "ls-files", "-u", "-z")
