@@ -213,11 +213,9 @@ async def test_a_megabyte_pasted_is_refused_beside_the_line(shop: Path) -> None:
         assert at.line.has_focus
 
 
-async def test_what_is_pasted_becomes_one_line_without_control_signs(
-    shop: Path,
-) -> None:
+async def test_what_is_pasted_gets_no_control_signs_in(shop: Path) -> None:
     async with bench(shop) as at:
-        at.line.post_message(Paste("sanded\nthe \x1b[31mbed\x07"))
+        at.line.post_message(Paste("sanded the \x1b[31mbed\x07\n"))
         await at.pilot.pause()
         assert at.line.value == "sanded the ␛[31mbed␇"
 

@@ -23,7 +23,7 @@ from logbook.screens.ruled.keys_in_order import KeysInOrder
 from logbook.screens.ruled.one_question import OneQuestion
 from logbook.screens.ruled.verbs import UNDO
 
-WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
+WAITED = "this waited for the line; Enter takes it, Esc empties the line"
 COMES_FIRST = "the question comes first; Esc drops it, the line stays"
 REST_OF_YES = "es"
 NOT_TAKEN = "not taken"
@@ -116,6 +116,13 @@ class AskingSheet(OneQuestion):
     def let_wait(self, text: str) -> None:
         """Let a line wait until the one that was begun in its place is taken."""
         self.waiting.insert(0, text)
+
+    def take_more(self, rows: tuple[str, ...]) -> None:
+        """Let the rows pasted behind a line wait: each is a line of its own."""
+        self.waiting[:0] = rows
+        self.tell_of_waiting()
+        if self._kept_as:
+            self.keep_soon(self.line.value, self._kept_as)
 
     def tell_of_waiting(self) -> None:
         """Say what waits for the line while another one is typed; else nothing."""

@@ -111,6 +111,22 @@ class EmptyingSheet(Sheet):
         """What the line is kept as, where the sheet has no other word for it."""
         return f"typed at “{self.heading}”"
 
+    @on(EntryLine.TypedOver)
+    def _typed_over(self, event: EntryLine.TypedOver) -> None:
+        self.typed_over(event.text)
+
+    def typed_over(self, text: str) -> None:
+        """Keep what stood marked in the line and was typed over."""
+        self.let_go(self.kept_as or self.purpose, text)
+
+    @on(EntryLine.MoreRows)
+    def _more_rows(self, event: EntryLine.MoreRows) -> None:
+        self.take_more(event.rows)
+
+    def take_more(self, rows: tuple[str, ...]) -> None:
+        """Take rows that were pasted behind the first: here they are all one line."""
+        self.query_one(EntryLine).insert_text_at_cursor(" ".join(("", *rows)))
+
     @work(thread=True, exclusive=True, group="earlier")
     def recall(self, purpose: str) -> None:
         """Look, beside the keys, for what was typed here before; `Earlier` follows."""

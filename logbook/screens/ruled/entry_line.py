@@ -1,7 +1,8 @@
 """The line that is always ready: typed words, with those understood underlined.
 
-What is pasted becomes one line, and no control sign gets in. While a question
-is open the line keeps its text and hands each key to whoever asked.
+Of rows that are pasted the first comes into it, the others go to whoever has the
+line; no control sign gets in. While a question is open the line keeps its text and
+hands each key to whoever asked.
 """
 
 from __future__ import annotations
@@ -23,6 +24,10 @@ from logbook.screens.ruled.settled import settled
 
 LONGEST_PASTE = 4000
 """More than this is no line: it belongs into prose, or is the wrong clipboard."""
+
+
+_DELETE = frozenset({"backspace", "delete", "ctrl+u", "ctrl+k"})
+"""The keys by which a line that is marked goes."""
 
 
 class _Marks(Highlighter):
@@ -57,6 +62,18 @@ class EntryLine(Input):
         """A line that came by itself gives way to the next one that is typed."""
 
         text: str
+
+    @dataclass
+    class TypedOver(Message):
+        """A line that stood marked, as a refused one does, went at a key."""
+
+        text: str
+
+    @dataclass
+    class MoreRows(Message):
+        """Rows that were pasted behind the one that is in the line now."""
+
+        rows: tuple[str, ...]
 
     @dataclass
     class TooLong(Message):
@@ -127,6 +144,8 @@ class EntryLine(Input):
     async def _on_key(self, event: events.Key) -> None:
         if not self.asking:
             self._give_way(event.character if event.is_printable else "")
+            if event.is_printable or event.key in _DELETE:
+                self._tell_typed_over()
             await super()._on_key(event)
             return
         sign = event.character if event.is_printable and event.character else ""
@@ -148,6 +167,12 @@ class EntryLine(Input):
         elif untouched:  # no more marked, or the key would delete all of it
             self.cursor_position = len(self.value)
 
+    def _tell_typed_over(self) -> None:
+        """Say what goes, where all of the line is marked: its words are not lost."""
+        start, end = sorted(self.selection)
+        if self.value.strip() and (start, end) == (0, len(self.value)):
+            self.post_message(self.TypedOver(self.value))
+
     def check_consume_key(self, key: str, character: str | None) -> bool:
         """Keep every key that types something away from the keys of the screen."""
         return super().check_consume_key(key, character)
@@ -159,9 +184,14 @@ class EntryLine(Input):
             self.post_message(self.TooLong(len(event.text)))
             return
         text = event.text.replace("\r\n", "\n").replace("\r", "\n")  # as terminals do
-        words = one_line(text.strip("\n"))
         if self.asking:
-            self.post_message(self.Pasted(words))
-        else:
-            self._give_way(words)
-            self.insert_text_at_cursor(words)
+            self.post_message(self.Pasted(one_line(text.strip("\n"))))
+            return
+        first, *behind = [one_line(row) for row in text.split("\n") if row.strip()] or [
+            ""
+        ]
+        self._give_way(first)
+        self._tell_typed_over()
+        self.replace(first, *self.selection)
+        if behind:
+            self.post_message(self.MoreRows(tuple(behind)))

@@ -69,6 +69,13 @@ class KeptReading(AskingSheet):
         """Show the size the run stands at, and the list."""
         raise NotImplementedError
 
+    def typed_over(self, text: str) -> None:
+        """Keep what was typed over, for this size of the run; say what gave way."""
+        self.let_go(self.kept_for, text, self.walk.stands_at)
+        gone = shorten(text, MOST_QUOTED, placeholder=" …")
+        key = self.mapped_keys()(UNDO)
+        self._gave_way = f"“{gone}” gave way; {key} on the empty line brings it back"
+
     def let_wait(self, text: str) -> None:
         """Let go of a reading that came back, once another is begun in its place.
 
@@ -78,10 +85,7 @@ class KeptReading(AskingSheet):
             super().let_wait(text)
             return
         self._offered_back = ""
-        self.let_go(self.kept_for, text, self.walk.stands_at)
-        gone = shorten(text, MOST_QUOTED, placeholder=" …")
-        key = self.mapped_keys()(UNDO)
-        self._gave_way = f"“{gone}” gave way; {key} on the empty line brings it back"
+        self.typed_over(text)
 
     def tell_of_typing(self) -> None:
         """Say, while a line is typed, what gave way to it; else nothing."""

@@ -177,6 +177,10 @@ class BoxesTyped(SavingSheet):
         self._at = max(-1, min(len(self._typing.boxes), self._at + by))
         self.show()
 
+    def typed_over(self, text: str) -> None:
+        """Keep what was typed over, for the box it was typed at."""
+        self.let_go(self._purpose, text, str(self._at + 1))
+
     def put_back(self, text: str, of: str) -> None:
         """Put a line back at the box it was typed for."""
         self.go_to(of)

@@ -43,6 +43,7 @@ class DoingSteps(StatingSheet, OneQuestion):
             self.time()
         except BadInput as refusal:
             self.tell(str(refusal), label="not taken")
+            self.line.select_all()  # what is typed next stands in its place
             return False
         return True
 

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from textwrap import shorten
+
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
+
+LONGEST_QUOTED = 40
+"""Signs of a refused line that are said again."""
 
 
 def time_typed(typed: str) -> Quantity | None:
@@ -15,6 +20,12 @@ def time_typed(typed: str) -> Quantity | None:
     typed = typed.strip()
     if not typed:
         return None
+    if typed[:1].isalpha():
+        quoted = shorten(typed, LONGEST_QUOTED, placeholder=" …")
+        raise BadInput(
+            f"“{quoted}” is no time of a step; accepted: 25 min, the number of a step, "
+            "or a line that begins with “step” or “hold”"
+        )
     time = parse_quantity(typed, "min")
     if not is_time(time):
         raise BadInput(f"“{typed}” is no time; accepted: 25 min, 1.5 h")
