@@ -13,6 +13,7 @@ from logbook.cli.closing import asked_past, goes_past, tell_past
 from logbook.errors import Refused
 from logbook.plain.drafts.order_of_work import done_before
 from logbook.plain.stated.order import stated_step, step_arguments
+from logbook.plain.stated.several_told import things_told
 from logbook.project import Project
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Status, StepDone
@@ -77,7 +78,7 @@ def _done(args: argparse.Namespace) -> int:
     step = known[0] if known else None
     time = terms.value(args.time, draft) if args.time else None
     seen: dict[str, Any] = {
-        sort: tuple(getattr(args, sort)) for sort in ("inside", "tested", "clean")
+        sort: things_told(getattr(args, sort)) for sort in ("inside", "tested", "clean")
     }
     was_set = tuple(terms.value(text, draft) for text in args.set)
     if step is not None:

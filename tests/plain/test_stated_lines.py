@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from logbook.errors import LogbookError
+from logbook.errors import BadInput, LogbookError
 from logbook.plain.stated.said_back import said_back
 from logbook.plain.stated.typed_line import (
     EXAMPLES,
@@ -161,7 +161,7 @@ def test_a_part_of_two_words_is_named_as_it_is_called(stand: Snapshot) -> None:
 def test_what_is_made_and_what_is_replaced_is_said(stand: Snapshot) -> None:
     _, said = put("step fold the base --makes hood", stand)
     assert said[0] == "step 1: fold the base"
-    assert "new part hood" in said
+    assert "new part “hood”" in said
     assert "of the one on record changes makes: not told → hood" in said
 
 
@@ -250,3 +250,59 @@ def test_other_lines_are_none_of_them(line: str, stand: Snapshot) -> None:
 def test_the_examples_are_taken(verb: str, stand: Snapshot) -> None:
     record, _ = put(EXAMPLES[verb], stand)
     assert record.title
+
+
+@pytest.mark.parametrize(
+    "told",
+    ["base, crossbar", "base and crossbar", "base, and crossbar", "crossbar & base"],
+)
+def test_parts_told_in_one_row_are_each_used(told: str, stand: Snapshot) -> None:
+    step, said = put(f"step screw it together; uses {told}", stand)
+    assert isinstance(step, Step)
+    assert {one.name for one in step.uses} == {"base", "crossbar"}
+    assert not [one for one in said if one.startswith("new part")]
+
+
+def test_a_row_with_a_name_on_no_record_is_asked_about(stand: Snapshot) -> None:
+    with pytest.raises(
+        BadInput, match="no part is called “hood”; accepted: one by one"
+    ):
+        put("step screw it together; uses base, hood", stand)
+    step, said = put("step screw it together; uses base; uses hood", stand)
+    assert isinstance(step, Step)
+    assert [one.name for one in step.uses] == ["base", "hood"]
+    assert "new part “hood”" in said
+
+
+def test_a_part_whose_name_has_and_in_it_is_one(stand: Snapshot) -> None:
+    draft = Draft(stand, NOW)
+    draft.part("nut and bolt")
+    step, _ = put("step fit it; uses nut and bolt", world((*stand, *draft.records)))
+    assert isinstance(step, Step)
+    assert [one.name for one in step.uses] == ["nut and bolt"]
+
+
+@pytest.mark.parametrize("option", ["inside", "tested", "clean"])
+def test_things_told_in_one_row_are_ticked_each_by_itself(
+    option: str, stand: Snapshot
+) -> None:
+    step, _ = put(f"step close the lid; closes; {option} fan cable, light strip", stand)
+    assert getattr(step, option) == ("fan cable", "light strip")
+
+
+def test_a_sentence_with_a_comma_is_one_thing_to_tick(stand: Snapshot) -> None:
+    line = "step close the lid; tested the lamp lights, and stays lit for an hour"
+    step, _ = put(line, stand)
+    assert isinstance(step, Step)
+    assert step.tested == ("the lamp lights, and stays lit for an hour",)
+
+
+def test_what_a_step_uses_is_taken_away_or_told_anew(stand: Snapshot) -> None:
+    first, _ = put("step screw it together; uses base, crossbar", stand)
+    with_it = world((*stand, first))
+    without, _ = put("step screw it together; without uses", with_it)
+    anew, _ = put("step screw it together; uses crossbar", with_it)
+    assert isinstance(without, Step)
+    assert isinstance(anew, Step)
+    assert not without.uses
+    assert [one.name for one in anew.uses] == ["crossbar"]

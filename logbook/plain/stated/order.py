@@ -9,10 +9,11 @@ from dataclasses import replace
 from logbook.errors import BadInput, NotFound
 from logbook.plain.stated.part_names import new_part
 from logbook.plain.stated.restated import given, without, without_option
+from logbook.plain.stated.several_told import parts_told, things_told
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Fit, Hold, Step
 from logbook.records.kinds.design import Characteristic, Part
-from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import Grade
 from logbook.records.making.drafts import Draft
 from logbook.records.making.gaps import spelt, stated_gap
@@ -82,18 +83,18 @@ def stated_step(draft: Draft, args: argparse.Namespace) -> Step:
     if number is None and not snapshot.named(args.name, Step):
         number = 1 + max((step.number for step in snapshot.all(Step)), default=0)
 
-    def part(name: str) -> Ref:
-        return new_part(draft, name, insist=getattr(args, "new", False)).ref
-
+    insist = getattr(args, "new", False)
+    makes = new_part(draft, args.makes, insist=insist).ref if args.makes else None
+    uses = parts_told(draft, "uses", args.uses, insist=insist)
     told = given(
         number=number,
-        makes=part(args.makes) if args.makes else None,
-        uses=tuple(part(name) for name in args.uses),
+        makes=makes,
+        uses=tuple(part.ref for part in uses),
         after=tuple(step_meant(snapshot, name).ref for name in args.after),
         closes=args.closes,
-        inside=tuple(args.inside),
-        tested=tuple(args.tested),
-        clean=tuple(args.clean),
+        inside=things_told(args.inside),
+        tested=things_told(args.tested),
+        clean=things_told(args.clean),
         tools=tuple(args.tool),
         substitutes=tuple(args.instead),
         process=tuple(args.process),

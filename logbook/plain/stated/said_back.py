@@ -26,7 +26,7 @@ def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
             said += _of_gap(record)
         case Joint():
             said += _of_joint(record)
-    said += (f"new part {part.title}" for part in draft.made(Part))
+    said += (f"new part “{part.title}”" for part in draft.made(Part))
     said += (
         f"new size {size.title} of {size.part.name}"
         for size in draft.made(Characteristic)
