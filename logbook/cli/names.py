@@ -71,7 +71,7 @@ def meant(snapshot: Snapshot, words: str, cls: type[Record] = Record) -> Record:
     except NotFound:
         if called or not words.strip():
             raise
-        found = known_part(snapshot, words) or _known_piece(snapshot, words)
+        found = known_part(snapshot, words) or known_piece(snapshot, words)
         if isinstance(found, cls):
             return found
         near = near_names(snapshot, words, cls)
@@ -131,7 +131,7 @@ def _part(snapshot: Snapshot, title: str) -> Part | None:
     return found[0] if len(found) == 1 else None
 
 
-def _known_piece(snapshot: Snapshot, words: str) -> Piece | None:
+def known_piece(snapshot: Snapshot, words: str) -> Piece | None:
     """Give the piece that a known part's name and a number name: foot-1."""
     found = _NUMBERED.fullmatch(words.strip())
     part = _part(snapshot, found["part"]) if found else None

@@ -21,6 +21,7 @@ from logbook.plain.understanding import (
 )
 from logbook.plain.wanting import wanted_of
 from logbook.quantity import Quantity
+from logbook.records.kinds.workshop import Piece
 from logbook.records.written.at_place import at_place
 
 _LABELS = {
@@ -48,8 +49,11 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
         why = f", because {understanding.remark}" if understanding.remark else ""
         return [("kind", f"note, kept as typed{why}"), *_note_of(understanding)]
     if understanding.amends is not None and understanding.verdict is Verdict.TAKEN:
-        before, _ = understanding.amends
-        return [("kind", "puts an entry right"), ("entry", before.title)]
+        before, after = understanding.amends
+        rows = [("kind", "puts an entry right"), ("entry", before.title)]
+        if isinstance(after, Piece) and after.revision:
+            rows.append(("revision", after.revision.name))
+        return rows
     kind, typed = recorded_as(understanding), ", kept as typed"
     rows = [("kind", _label(understanding) + (typed if kind in AS_TYPED else ""))]
     took = kind is Kind.STEP
@@ -133,6 +137,7 @@ def _rows(line: Understanding, kind: Kind) -> Iterator[_Row]:
     yield "so_many", "each", "" if facts.pieces else _so_many(facts.so_many)
     yield "build", "build", facts.build
     yield "revision", "revision", facts.revision
+    yield "release", "by release", facts.release
     yield from _sizes(line)
     yield "where", "where", facts.where
     yield "layers", "joint through", " + ".join(facts.layers)

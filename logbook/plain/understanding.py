@@ -71,7 +71,6 @@ class Verdict(StrEnum):
 SURE_ENOUGH = 0.7
 """From this confidence on a line is taken; below it is asked about or kept."""
 
-
 NO_PART = "no part"
 """The answer that a line is about no part."""
 
@@ -174,8 +173,8 @@ class Facts:
     stays in words; `answers` which open fault what is done with a piece was said to
     answer. `pieces` are the numbers of those a line tells of, where it names several;
     `so_many` how many it tells of by their count only, -1 of each there is.
-    `quantity` is `counted_as` used or left over, `left` what is left besides;
-    `remaining` is what is left of a length.
+    `quantity` is `counted_as` used or left over, `left` what is left besides, and
+    `remaining` of a length. By `release` the build goes on.
     """
 
     part: str = ""
@@ -230,6 +229,7 @@ class Facts:
     layers: tuple[str, ...] = ()
     instead_of: str = ""
     revision: str = ""
+    release: str = ""
     withdrawn: bool = False
     feels: str = ""
     when: datetime | None = None

@@ -18,6 +18,7 @@ from logbook.plain.answers.of_part import names_size, of_size_named, part_answer
 from logbook.plain.answers.slip_settled import settled
 from logbook.plain.answers.which_it import of_it, of_none, with_part_for_it
 from logbook.plain.answers.which_pieces import of_sides, of_so_many, of_these
+from logbook.plain.answers.which_revision import of_revision
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
 from logbook.plain.named.named_steps import of_step_answered
@@ -250,6 +251,7 @@ _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "which pieces": of_these,
     "sides": of_sides,
     "wanted": of_wanted,
+    "revision": of_revision,
 }
 """What an answer makes of the line, by what the doubt is about."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from logbook.plain.answers.by_release import held_to_release
 from logbook.plain.answers.known_faults import held_to_faults
 from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
@@ -12,6 +13,7 @@ from logbook.plain.answers.size_or_amount import held_to_amount
 from logbook.plain.answers.untold import held_to_untold
 from logbook.plain.answers.which_it import held_to_it
 from logbook.plain.answers.which_pieces import held_to_pieces
+from logbook.plain.answers.which_revision import held_to_revision
 from logbook.plain.understanding import Understanding
 from logbook.records.together.snapshot import Snapshot
 
@@ -25,7 +27,13 @@ def held_to_records(
     """
     if line.amends is not None:
         return line
+    line = held_to_release(line, snapshot)
+    if line.facts.release:
+        return line
     line = held_to_readings(line, snapshot, answered)
+    if line.amends is not None:
+        return line
+    line = held_to_revision(line, snapshot, answered)
     if line.amends is not None:
         return line
     line = held_to_words(line, snapshot, answered)

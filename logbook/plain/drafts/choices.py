@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from logbook.plain.answers.by_release import released_as
 from logbook.plain.answers.known_faults import (
     Fault,
     answered_by,
@@ -32,6 +33,7 @@ from logbook.records.kinds.happenings import Decision, Disposal, Failure, Status
 from logbook.records.kinds.words import Disposition, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
+from logbook.records.making.going_on import go_on_by
 from logbook.records.together.likeness import same_trouble
 from logbook.records.together.references import part_of
 
@@ -45,6 +47,9 @@ def draft_decision(draft: Draft, line: Understanding) -> Draft:
     if facts.disposition and facts.part:
         # What is done with a piece is one fact; its reason stands in it.
         return _dispose(draft, line)
+    release = released_as(draft.snapshot, facts.release) if facts.release else None
+    if release is not None:
+        go_on_by(draft, draft.build(), release)
     make_entry(
         draft,
         Decision,

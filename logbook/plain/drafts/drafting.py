@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TypeVar
 
+from logbook.plain.answers.which_revision import piece_number
 from logbook.plain.sure.held import says_held
 from logbook.plain.understanding import Facts, Kind, Understanding
 from logbook.records.kinds.design import Characteristic, Part, Revision
@@ -43,11 +44,11 @@ def piece_of(draft: Draft, facts: Facts) -> Piece | None:
     if not facts.part:
         return None
     part = draft.part(facts.part)
-    number = re.search(r"(\d+)\s*$", facts.piece)
+    number = piece_number(facts)
     said = {one.label: one for one in draft.revisions(part)}.get(facts.revision)
     if said is not None and number is None:
         return _newest_of(draft, part, said)
-    piece = draft.piece(part, int(number[1]) if number else None)
+    piece = draft.piece(part, number)
     if said is not None and piece in draft.new:
         return draft.amend(replace(piece, revision=said.ref))
     if facts.revision and piece.revision and piece.revision.id != (said and said.id):
@@ -57,10 +58,15 @@ def piece_of(draft: Draft, facts: Facts) -> Piece | None:
 
 
 def _newest_of(draft: Draft, part: Part, revision: Revision) -> Piece:
-    """Give the newest piece of a revision, made where there is none."""
-    for piece in reversed(pieces_of(draft.snapshot, part)):
+    """Give the newest piece of a revision, of this build first; made where none is."""
+    for piece in (*draft.pieces_here(part), *reversed(pieces_of(draft.snapshot, part))):
         if piece.revision and piece.revision.id == revision.id:
             return piece
+    return next_of(draft, part, revision)
+
+
+def next_of(draft: Draft, part: Part, revision: Revision) -> Piece:
+    """Make one more piece of a part, to this revision of it."""
     return draft.amend(replace(draft.next_piece(part), revision=revision.ref))
 
 

@@ -12,7 +12,7 @@ from logbook.records.making.drafts import Draft
 from logbook.records.sizes.definition import dimension
 from logbook.records.states.dated import before_their_build
 from logbook.records.states.dispositions import answered_in, of_all, undisposed
-from logbook.records.together.revisions import shown_label
+from logbook.records.together.revisions import current_revision, shown_label
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -40,10 +40,12 @@ def _new_pieces(draft: Draft) -> Iterator[str]:
 
 
 def of_revision(snapshot: Snapshot, piece: Piece) -> str:
-    """Say of which revision a piece is, where it is not the first issue."""
+    """Say of which revision a piece is, where it is not the only one of its part."""
     revision = snapshot.find(piece.revision, Revision)
-    first = revision is None or revision.follows is None
-    return "" if first or revision is None else f" of {shown_label(revision)}"
+    part = snapshot.find(piece.part, Part)
+    now = current_revision(snapshot, part) if part else None
+    only = revision is None or (revision.follows is None and revision is now)
+    return "" if only or revision is None else f" of {shown_label(revision)}"
 
 
 def _which_piece(draft: Draft) -> Iterator[str]:

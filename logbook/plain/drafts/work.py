@@ -5,7 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref, piece_of
+from logbook.plain.drafts.drafting import (
+    draft_note,
+    make_entry,
+    next_of,
+    part_ref,
+    piece_of,
+)
 from logbook.plain.drafts.order_of_work import (
     brought_to_size,
     step_apart,
@@ -21,6 +27,7 @@ from logbook.records.kinds.assembling import Joint, Layer
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Count, Order, StepDone
 from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft, makes_one_more
 
 
@@ -39,7 +46,9 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)
     piece = None
-    if made and not facts.piece and makes_one_more(line.line, facts.part):
+    if made and not undone and (to := _made_to(draft, line)) is not None:
+        piece = to
+    elif made and not facts.piece and makes_one_more(line.line, facts.part):
         piece = draft.next_piece(draft.part(facts.part))
     elif told:
         piece = piece_of(draft, facts)
@@ -63,6 +72,33 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
         undone=undone,
     )
     return draft
+
+
+def _made_to(draft: Draft, line: Understanding) -> Piece | None:
+    """Give the piece of the revision that a line says it is made to, made if missing.
+
+    None where it says none. What was only worked on stays what it is.
+    """
+    facts = line.facts
+    part = draft.part(facts.part)
+    said = {one.label: one for one in draft.revisions(part)}.get(facts.revision)
+    if said is None or facts.piece:
+        return None
+    if makes_one_more(line.line, facts.part) or _ANEW.search(line.line):
+        return next_of(draft, part, said)
+    here = list(draft.pieces_here(part))
+    own = [one for one in here if one.revision and one.revision.id == said.id]
+    if own or not here or _MAKES.match(line.line):
+        return own[0] if own else next_of(draft, part, said)
+    return piece_of(draft, replace(facts, piece=here[0].title))
+
+
+_ANEW = re.compile(r"(?i)\b(?:anew|afresh|from scratch)\b")
+_MAKES = re.compile(
+    r"(?i)\W*(?:(?:i|we)\s+)?(?:(?:re)?(?:made|printed|built|cut|cast|folded|sawn?|"
+    r"turned|milled|lasered)|sawed|laser[- ]cut)\b"
+)
+"""Verbs a whole thing is made with, where it is made to a revision."""
 
 
 def _made_whole(words: str, part: str) -> bool:

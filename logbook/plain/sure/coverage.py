@@ -23,7 +23,7 @@ _SIZES = frozenset(
      "minutes", "met_by_others", "disposition", "cure", "became", "revision"}
 )  # fmt: skip
 _CHOSEN = frozenset(
-    {"others", "cause", "instead_of", "met_by_others", "disposition"}
+    {"others", "cause", "instead_of", "met_by_others", "disposition", "release"}
 )  # fmt: skip
 _KEPT: dict[Kind, frozenset[str]] = {
     Kind.READING: _SIZES | {"others", "cause", "drawn"},
@@ -39,7 +39,8 @@ _KEPT: dict[Kind, frozenset[str]] = {
     Kind.SUBSTITUTION: _CHOSEN,
     Kind.DISPOSITION: _SIZES | {"others", "cause"},
     Kind.STEP: frozenset(
-        {"others", "step", "hours", "minutes", "readings", "closes", "inside", "undone"}
+        {"others", "step", "hours", "minutes", "readings", "closes", "inside", "undone",
+         "revision"}
     ),
     Kind.JOINT: frozenset({"fastener", "layers", "quantity"}),
     Kind.ORDER: frozenset({"others", "item", "quantity", "besides", "price", "due"}),
