@@ -279,9 +279,7 @@ def test_a_new_piece_with_its_size_is_one_piece_where_the_newest_is_scrapped() -
     ("line", "first"),
     [
         ("glass 1.9 thick at one edge, 2.05 at the other", "glass"),
-        ("the felt goes back to the dealer, wrong colour", "felt"),
         ("plywood 18.2 thick", "plywood"),
-        ("leather is going back, scratched", "leather"),
     ],
 )
 def test_a_material_alone_is_asked_which_part_it_is(line: str, first: str) -> None:

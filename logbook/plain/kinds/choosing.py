@@ -35,13 +35,14 @@ from logbook.plain.kinds.sizes import (
 from logbook.plain.kinds.substitutions import substituted
 from logbook.plain.kinds.verbs import first_past, refused
 from logbook.plain.kinds.work import step_done
+from logbook.plain.named.given_back import given_back
 from logbook.plain.named.more_of_them import more_wanted_at
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES
 from logbook.plain.words.machine_set import begins_with_settings, runs_hot
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def choose(sentence: Sentence, values: Values) -> Choice:
@@ -131,6 +132,17 @@ def _more_of_them(sentence: Sentence, _: Values) -> Choice | None:
     return None if at is None else Choice(Kind.DECISION, 0.88, at)
 
 
+def _given_back(sentence: Sentence, _: Values) -> Choice | None:
+    """See what goes back to who sold or made it, whatever is wrong with it.
+
+    Where a part failed and was sent back, that is a failure and what is done.
+    """
+    given = given_back(sentence)
+    if given is None or (not given.what and parts_named(sentence)):
+        return None
+    return Choice(Kind.DISPOSITION, 0.88, given.at)
+
+
 _LEFT_OUT = frozenset({"leave it out", "leave them out", "leaving it out"})
 
 
@@ -209,6 +221,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     goes_in,
     revised,
     left_be,
+    _given_back,
     failed,
     attributed,
     substituted,

@@ -7,6 +7,7 @@ from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.taken_back import taken_back
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.verbs import adjectival, opens_by_itself
+from logbook.plain.named.given_back import given_back_at
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
@@ -36,50 +37,8 @@ def disposed_at(sentence: Sentence) -> int | None:
     return None
 
 
-def _sent_back(sentence: Sentence) -> int | None:
-    back = [
-        at for at in range(1, _HEAD) if sentence.words[at:] and _is_back(sentence, at)
-    ]
-    sent = "send" in sentence.tags(0) and back and _comes_back(sentence, back[0])
-    return 0 if sent or repairs(sentence) else None
-
-
-_CARRIES = frozenset({"took", "taken", "brought", "carried", "drove", "handed", "gave"})
-
-
-def back_at_its_seller(sentence: Sentence) -> int | None:
-    """Give the back of “took lamp 3 back to the store”, “collar 3 back to the cutter”.
-
-    Whoever sold or made it has it again: it was given back, in however few words.
-    """
-    for at in range(1, min(_HEAD, len(sentence.words))):
-        led, before = sentence.words[at].low.split(" "), sentence.words[:at]
-        behind = sentence.words[at + 1 : at + 4]
-        to = {*led[1:], *(low for word in behind for low in word.low.split(" "))}
-        whom = any(word.tags & {"outside_work", "others_did"} for word in behind)
-        if led[0] != "back" or not whom or not to & {"to", "at", "with"}:
-            continue
-        named = any(word.name is not None for word in before)
-        plain = all(
-            word.name is not None
-            or word.tags & {"article", "adjective", "number"}
-            or word.sort is Sort.COUNT
-            for word in before[1 if before[0].low in _CARRIES else 0 :]
-        )
-        return at if named and plain else None
-    return None
-
-
-_HEAD = 6
-
-
-def _is_back(sentence: Sentence, at: int) -> bool:
-    """See “back” by itself, and “back to the cutter”, who made it."""
-    if "back" in sentence.tags(at):
-        return True
-    whom = range(at + 1, min(at + 4, len(sentence.words)))
-    maker = any(sentence.tags(one) & {"outside_work", "others_did"} for one in whom)
-    return sentence.words[at].low.split(" ")[0] == "back" and maker
+def _mended(sentence: Sentence) -> int | None:
+    return 0 if repairs(sentence) else None
 
 
 _FATES = frozenset(
@@ -135,14 +94,6 @@ def _commands(sentence: Sentence) -> bool:
     verb = any(tag.endswith((":past", ":now")) for tag in following.tags)
     noun = following.sort is Sort.WORD and not following.tags and not following.name
     return not (verb or noun or following.tags & {"fail", "plain_verb", "is"})
-
-
-def _comes_back(sentence: Sentence, at: int) -> bool:
-    """Tell “sent it back” from “sent it out, back on the 14th”."""
-    following = sentence.word(at + 1)
-    told = {word.low for word in sentence.words[:at]}
-    due = following is not None and following.sort is Sort.WHEN
-    return "," not in told and not due
 
 
 def repairs(sentence: Sentence) -> bool:
@@ -254,8 +205,8 @@ def fault_taken_out(sentence: Sentence) -> int | None:
 
 
 _RULES = (
-    thrown_away_at, _worked_and_kept, fault_taken_out, _sent_back,
-    back_at_its_seller, _had_to_rework,
+    thrown_away_at, _worked_and_kept, fault_taken_out, _mended,
+    given_back_at, _had_to_rework,
     taken_back,
 )  # fmt: skip
 _SHAPES = frozenset({"flattened", "straightened", "widened", "enlarged", "shortened"})

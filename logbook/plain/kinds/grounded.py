@@ -7,6 +7,7 @@ from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.money import priced
 from logbook.plain.kinds.refused import left_out
+from logbook.plain.named.given_back import given_back_at
 from logbook.plain.understanding import Kind
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
@@ -69,6 +70,8 @@ _OF_MAKING = ("switching", "switched over", "going with", "from here on", "chang
 def _of_making(sentence: Sentence, choice: Choice) -> bool:
     """See what is only said of how things are made: switching to satin black."""
     told = sentence.word(choice.at)
+    if given_back_at(sentence) == choice.at:
+        return True  # Whatever it is that goes back to the shop.
     if choice.kind is not Kind.DECISION or told is None:
         return False
     return (

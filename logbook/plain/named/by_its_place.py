@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from logbook.plain.named.names import after_leads, is_thing, name_run
@@ -52,3 +53,16 @@ def with_a_flaw(sentence: Sentence, at: int) -> Unnamed | None:
     if not run and not sure and (noun.low not in heads or noun.tags & _NO_HEAD):
         return None
     return replace(meant(sentence, run or [first], sure=sure), placed=True)
+
+
+def gone_back(sentence: Sentence, what: Sequence[int]) -> Unnamed | None:
+    """Give what goes back to who made it: sent the chipped mirror back, a mirror."""
+    words = [sentence.words[at] for at in what]
+    of = next((at for at, word in enumerate(words) if word.low == "of"), len(words))
+    run = [at for at in what[:of] if not sentence.tags(at) & _ONLY_HOW_IT_IS]
+    if not run or any(word.name or "never_part" in word.tags for word in words):
+        return None
+    return replace(meant(sentence, run, sure=is_thing(sentence, run)), placed=True)
+
+
+_ONLY_HOW_IT_IS = frozenset({"fail", "adjective", "ordinal", "article"})

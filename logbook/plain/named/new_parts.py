@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from logbook.plain.named.by_its_place import wanted_more, with_a_flaw
+from logbook.plain.named.by_its_place import gone_back, wanted_more, with_a_flaw
 from logbook.plain.named.circuit import measured_point
 from logbook.plain.named.ends_of_names import (
     end_of_a_name,
@@ -18,6 +18,7 @@ from logbook.plain.named.ends_of_names import (
     sure_end,
 )
 from logbook.plain.named.flaws_left import flaw_left
+from logbook.plain.named.given_back import bought_so, given_back
 from logbook.plain.named.longer_names import longer_name
 from logbook.plain.named.machined import TURNED_OF_BAR
 from logbook.plain.named.more_of_them import more_wanted
@@ -40,6 +41,7 @@ from logbook.plain.named.names import (
 from logbook.plain.named.of_its_size import is_surely_one, sized_thing
 from logbook.plain.named.of_stock import stock_told_of
 from logbook.plain.named.owners import owner_told, owners
+from logbook.plain.named.put_there import put_there
 from logbook.plain.named.said_first import after_the_first
 from logbook.plain.named.sure_names import meant, sure_name
 from logbook.plain.named.things import placed, thing_told_of
@@ -54,11 +56,19 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     """Give what names a part that is not known yet, None where nothing does."""
     if sets_a_machine(sentence) or runs_a_fan(sentence) or _wet_stock(sentence):
         return None
+    if bought_so(sentence):
+        return None  # Returned the velvet, wrong red.
     if (wanted := more_wanted(sentence)) is not None:
         return wanted_more(sentence, wanted[1])
+    return _told_by_form(sentence) or _find_in_place(sentence)
+
+
+def _told_by_form(sentence: Sentence) -> Unnamed | None:
+    """Give what a line of a form of its own tells of: given back, with a flaw left."""
+    if (given := given_back(sentence)) is not None:
+        return gone_back(sentence, given.what)
     flaw = flaw_left(sentence)
-    marred = with_a_flaw(sentence, flaw[1]) if flaw is not None else None
-    return marred or _find_in_place(sentence)
+    return with_a_flaw(sentence, flaw[1]) if flaw is not None else None
 
 
 def _find_in_place(sentence: Sentence) -> Unnamed | None:
@@ -71,7 +81,8 @@ def _find_in_place(sentence: Sentence) -> Unnamed | None:
         and not in_passing(sentence, at)
     ]
     if named:
-        return _told_first(sentence, named) or longer_name(sentence, named)
+        put = put_there(sentence, named)
+        return put or _told_first(sentence, named) or longer_name(sentence, named)
     by_end = sure_end(sentence) or _of_stock(sentence)
     if by_end is not None:
         return by_end

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from logbook.plain.kinds.amiss import amiss_at, fails_told_first
 from logbook.plain.kinds.chosen_over import chosen_over
-from logbook.plain.kinds.dispositions import back_at_its_seller, fate_told_first
+from logbook.plain.kinds.dispositions import fate_told_first
 from logbook.plain.kinds.grounded import kept_to_at
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.made_otherwise import made_otherwise_at
@@ -38,6 +38,7 @@ from logbook.plain.kinds.sizes import weighed_at
 from logbook.plain.kinds.taken_back import worked_till_it_goes
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
+from logbook.plain.named.given_back import given_back_at
 from logbook.plain.named.more_of_them import more_wanted_at
 from logbook.plain.sure.likely import speaks_for
 from logbook.plain.understanding import Kind, Understanding
@@ -112,7 +113,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.READING: (weighed_at,),
     Kind.STEP: (row_of_work, done_to_it, work_told_first, set_into),
     Kind.DISPOSITION: (
-        fate_told_first, thrown_away_at, worked_till_it_goes, back_at_its_seller,
+        fate_told_first, thrown_away_at, worked_till_it_goes, given_back_at,
     ),
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.plain.named.given_back import bought_so
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import Doubt
@@ -172,6 +173,8 @@ def of_which_stuff(reading: Unread) -> Iterator[Doubt]:
     """
     facts, sentence = reading.line.facts, reading.sentence
     if facts.part or facts.piece or facts.others or facts.stock:
+        return
+    if bought_so(sentence):
         return
     first = 1 if "article" in sentence.tags(0) else 0
     word = sentence.word(first)

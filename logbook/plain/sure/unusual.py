@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.named.given_back import given_back_at
 from logbook.plain.sure.unread import in_full, is_it
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.clauses import clauses
@@ -145,6 +146,8 @@ def _back_to_a_machine(
     """See “returned to the folder”: worked on again, not given back."""
     if choice.kind is not Kind.DISPOSITION or facts.get("disposition") != "return":
         return
+    if given_back_at(sentence) is not None:
+        return  # Back to the cutter, who made it.
     for word in sentence.words[choice.at : choice.at + 4]:
         machine = word.name is not None and word.name.role == "machine"
         if machine or "tool" in word.tags:

@@ -7,7 +7,6 @@ from typing import Any
 from logbook.plain.kinds.blame import drawn_wrong, my_machine, not_mine
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.dispositions import (
-    back_at_its_seller,
     fate_told_first,
     mere_noun,
     repairs,
@@ -15,6 +14,7 @@ from logbook.plain.kinds.dispositions import (
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.kinds.of_releases import published_at
 from logbook.plain.kinds.thrown_away import thrown_away_at
+from logbook.plain.named.given_back import bought_so, given_back_at
 from logbook.plain.named.more_of_them import more_wanted_at
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
@@ -110,15 +110,24 @@ def _where_it_went(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if away and choice.at == 0:
         sentence.note("disposition", sentence.words[0])
         return {"disposition": "return"}
-    back = back_at_its_seller(sentence)
+    back = given_back_at(sentence)
     if back is not None and choice.kind is Kind.DISPOSITION:
         sentence.note("disposition", sentence.words[back])
-        return {"disposition": "return"}
+        return {"disposition": "return", **_of_what_came(sentence)}
     gone = thrown_away_at(sentence)
     if gone is not None and choice.kind in (Kind.DISPOSITION, Kind.FAILURE):
         sentence.note("disposition", sentence.words[gone])
         return {"disposition": "scrap"}
     return {}
+
+
+def _of_what_came(sentence: Sentence) -> dict[str, Any]:
+    """See the 24 V of “relays to be returned, 24 V ones came”: nothing was measured."""
+    if not bought_so(sentence):
+        return {}
+    for fact in ("readings", "wanted", "what"):
+        sentence.spans.pop(fact, None)
+    return {"readings": (), "wanted": (), "what": ""}
 
 
 def _by_its_words(sentence: Sentence, choice: Choice) -> dict[str, Any]:
