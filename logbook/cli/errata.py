@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -15,21 +16,24 @@ from logbook.advice.faults.holding import (
     holding_advice,
     newer_words,
     standings,
+    unknown_words,
 )
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.ground.advice import as_facts
 from logbook.cli import terms
 from logbook.cli.guide import named
 from logbook.cli.pages import paper, press_of, stale_of
-from logbook.errors import BadInput, NotFound
+from logbook.errors import BadInput, NoProject, NotFound, Refused
 from logbook.project import Project
 from logbook.publish.errata.errata import errata_facts, readme_line
+from logbook.publish.errata.record_ends import ends_words
 from logbook.publish.faults.worded import days_of
 from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build
 from logbook.store.designs.design_files import design_files, hashed
+from logbook.store.git.repository import Repository
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -55,7 +59,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Write the known faults, or with --json give them as data and write nothing."""
-    project = terms.opened(args)
+    project = _opened(args)
     if args.all and args.release:
         raise BadInput(f"found --all and {args.release}; accepted: one of the two")
     if args.revision or args.files or args.build:
@@ -86,6 +90,26 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
+def _opened(args: argparse.Namespace) -> Project:
+    """Open the project.
+
+    Raises:
+        NoProject: there is none; who only holds files is told where to ask of them.
+    """
+    try:
+        return terms.opened(args)
+    except (NoProject, Refused) as refusal:
+        outside = isinstance(refusal, NoProject) or not Repository.find(args.folder)
+        if not args.files or not outside:
+            raise
+        paths = shlex.join(str(path.absolute()) for path in args.files)
+        raise NoProject(
+            "what is known of files stands in a clone of their design, and this folder "
+            "is in none (what was unpacked knows nothing newer); accepted, in such a "
+            f"clone: logbook errata --files {paths}"
+        ) from refusal
+
+
 def _held(project: Project, args: argparse.Namespace) -> int:
     """Say what concerns who holds a revision, some files or a build; write nothing."""
     snapshot = project.snapshot
@@ -104,6 +128,7 @@ def _held(project: Project, args: argparse.Namespace) -> int:
     told.sort(key=lambda one: list(Grade).index(one.grade))
     newer = [*filter(None, (newer_words(snapshot, one) for one in held))]
     clear = list(clear_words(snapshot, found, stands))
+    ends = ends_words(snapshot, project.repository)
     if args.json:
         terms.answer(
             held=[
@@ -115,6 +140,7 @@ def _held(project: Project, args: argparse.Namespace) -> int:
             clear=clear,
             unknown=list(unknown),
             advice=[as_facts(one) for one in told],
+            record_ends=ends,
         )
         return 0
     if said := release_words(releases):
@@ -124,14 +150,12 @@ def _held(project: Project, args: argparse.Namespace) -> int:
     for line in (*newer, *clear):
         print(line)
     for path in unknown:
-        print(
-            f"{path}: no revision and no release on record holds this content, so "
-            "nothing is known of it, good or bad"
-        )
+        print(unknown_words(path))
     if told:
         print("from the records of this logbook")
     elif held and not clear:
         print(f"no known fault concerns {'the rest' if unknown else 'it'}")
+    print(ends)
     named_ones = {path.as_posix() for path in args.files}
     return NotFound.exit_code if named_ones & set(unknown) else 0
 

@@ -58,7 +58,7 @@ def test_of_a_file_nobody_knows_nothing_is_said_and_the_shell_hears_it(
 def test_a_file_nothing_is_known_against_is_answered_too(stand: Stand) -> None:
     code, said = held(stand, "drawings/base.dxf")
     assert code == 0
-    assert "base.dxf is base first issue: the newest, no known fault" in said
+    assert "base.dxf is base first issue: the newest in this record" in said
 
 
 def test_a_folder_is_its_design_files_renamed_or_with_other_line_ends(
@@ -75,7 +75,7 @@ def test_a_folder_is_its_design_files_renamed_or_with_other_line_ends(
     code, said = stand.look("errata", "--files", str(mine))
     assert code == 0
     assert f"{mine}/cut/OPAL.DXF is diffuser first issue, which has it" in said
-    assert f"{mine}/my base.dxf is base first issue: the newest, no known" in said
+    assert f"{mine}/my base.dxf is base first issue: the newest in this record" in said
     assert f"{mine}/other.dxf: no revision and no release on record holds" in said
     assert "notes.txt" not in said
 

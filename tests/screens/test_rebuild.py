@@ -11,7 +11,8 @@ from logbook.records.kinds.happenings import TakenIn
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.workshop import Build
-from logbook.screens.rebuild.holds import Holds, held_as
+from logbook.screens.rebuild.holds import Holds
+from logbook.screens.rebuild.looked_up import looked_up
 from logbook.screens.rebuild.rebuild import CURED, Rebuild, taken_in
 from logbook.screens.record.record_rows import rows_of_record
 from tests.publish.stand import Stand, released
@@ -152,8 +153,9 @@ async def test_a_file_is_known_by_its_content_whatever_it_is_called(
     for number, place in enumerate(sorted((stand / "drawings").glob("*.dxf"))):
         shutil.copy(place, mine / f"file {number}.dxf")
     snapshot = project(stand).snapshot
-    held, remark = held_as(snapshot, f"path {mine}")
-    assert remark == "these are the design files of release 1.1"
+    found = looked_up(snapshot, f"path {mine}", project(stand).repository)
+    held = found.held
+    assert found.remark == "these are the design files of release 1.1"
     beside = "the lamp of release 1.1"
     known = {f"file {n}.dxf" for n in range(9)} | {beside}
     assert beside in {one.because for one in held} <= known
@@ -187,18 +189,69 @@ async def test_a_path_may_begin_in_the_projects_folder_or_the_terminals(
         assert sheet(at).is_mounted
 
 
-async def test_a_file_nobody_recorded_is_said_and_something_else_can_be_chosen(
+async def test_of_a_file_nobody_recorded_nothing_is_known_good_or_bad(
     stand: Path, tmp_path: Path
 ) -> None:
     other = tmp_path / "other.dxf"
     other.write_text("999\nanother\n0\nEOF\n")
     async with bench(stand, (100, 34)) as at:
         await holding(at, str(other))
-        assert "no revision on record has the content" in " ".join(at.seen.split())
+        assert "no known fault" not in at.seen
+        [row] = sheet(at).lines()
+        said = str(sheet(at).known(row.key)[0].words)
+        assert said.endswith("so nothing is known of it, good or bad")
+        await at.do("enter")
+        assert "this row is none" in " ".join(at.seen.split())
         await at.do("f4")
         await at.say("1.0")
         assert "you hold release 1.0" in at.seen
         assert names(at)
+
+
+async def test_in_a_folder_files_on_no_record_and_older_ones_are_seen(
+    released_once: Stand, tmp_path: Path
+) -> None:
+    shop = released_once.copy(tmp_path / "copy")
+    mine = tmp_path / "mine"
+    mine.mkdir()
+    shutil.copy(shop.bench.top / "drawings/base.dxf", mine / "bed.dxf")
+    (mine / "cut anew.dxf").write_text("999\nanother\n0\nEOF\n")
+    shop.draw("base", "2.5")
+    shop.commit_files("Draw the base thicker")
+    code, heard = shop.run("revise", "base", "--changed", "2.5 mm plate")
+    assert code == 0, heard
+    async with bench(shop.bench.top, (100, 34)) as at:
+        await holding(at, str(mine))
+        rows = {line.words: line for line in sheet(at).lines()}
+        assert rows["cut anew.dxf"].label == "unknown"
+        assert rows["bed.dxf"].label == "older"
+        [said, ends] = sheet(at).known(rows["bed.dxf"].key)
+        assert "base first issue; newer: base rev A (2.5 mm plate)" in str(said.words)
+        assert "this record ends" in str(ends.words)
+
+
+async def test_a_remark_on_what_was_held_does_not_stand_over_what_is_held_next(
+    stand: Path,
+) -> None:
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, "drawings")
+        assert "these are the design files of release 1.1" in " ".join(at.seen.split())
+        await at.do("f4")
+        await at.say("build 1")
+        assert "design files of release" not in at.seen
+
+
+async def test_in_an_old_checkout_it_is_said_that_the_record_ends(
+    released_once: Stand, tmp_path: Path
+) -> None:
+    shop = released_once.copy(tmp_path / "copy")
+    shop.bench.git("checkout", "-q", "as-built/1.0")
+    stand = shop.bench.top
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, "drawings/base.dxf")
+        said = str(sheet(at).known("")[-1].words)
+        assert "in this repository and not in it: release 1.1" in said
+        assert "careful" in at.seen
 
 
 async def test_a_build_is_held_by_its_pieces(stand: Path) -> None:

@@ -206,6 +206,8 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
         yield f"not known of {names}" if known else f"{held.because} is {names}"
         if split := _split(snapshot, fault, held.revisions):
             yield split
+            if do := instruction(snapshot, fault):
+                yield f"if yours has it, do this now: {do}"
             yield fixed_words(snapshot, fault)
             return
         on = ", ".join(ref.name for ref in fault.revisions)
@@ -273,6 +275,14 @@ def newer_words(snapshot: Snapshot, held: Held) -> str:
     )
 
 
+def unknown_words(path: str) -> str:
+    """Say of a file that is on no record that nothing is known of it."""
+    return (
+        f"{path}: no revision and no release on record holds this content, so nothing "
+        "is known of it, good or bad"
+    )
+
+
 def clear_words(
     snapshot: Snapshot, held: Iterable[Held], found: Iterable[Standing]
 ) -> Iterator[str]:
@@ -283,7 +293,7 @@ def clear_words(
             names = " or ".join(revision.title for revision in thing.revisions)
             named = thing.because == names
             what = names if named else f"{thing.because} is {names}"
-            yield f"{what}: the newest, no known fault of it on record"
+            yield f"{what}: the newest in this record, with no known fault in it"
 
 
 def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:

@@ -5,25 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from logbook.advice.faults.held_release import came_with, release_words, released_as
-from logbook.advice.faults.holding import (
-    Held,
-    held_by_build,
-    held_by_files,
-)
-from logbook.errors import BadInput
-from logbook.records.kinds.design import DesignFile, Revision
+from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.references import is_bought
-from logbook.records.together.revisions import revisions_in, shown_label
+from logbook.records.together.revisions import shown_label
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.desk import Desk
 from logbook.screens.record.record_words import said_of_record
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.store.designs.design_files import design_files, hashed
 
 
 class Holds(Choosing):
@@ -107,48 +99,3 @@ def _telling_first(snapshot: Snapshot) -> list[Revision]:
     """Give the revisions, newest first; those of what is bought come last."""
     newest_first = snapshot.all(Revision)[::-1]
     return sorted(newest_first, key=lambda one: is_bought(snapshot, one.part))
-
-
-def held_as(snapshot: Snapshot, key: str) -> tuple[tuple[Held, ...], str]:
-    """Give what a row of `Holds` means, and a remark on what could not be told.
-
-    Raises:
-        BadInput: a file cannot be read, or nothing there is known.
-    """
-    sort, _, rest = key.partition(" ")
-    if sort == "path":
-        return _held_files(snapshot, Path(rest))
-    record = snapshot.by_id(rest)
-    if isinstance(record, Build):
-        return held_by_build(snapshot, record), ""
-    if isinstance(record, Release):
-        held = [Held((one,), one.title) for one in revisions_in(snapshot, record)]
-        return tuple(held), ""
-    if isinstance(record, Revision):
-        return (Held((record,), record.title),), ""
-    raise BadInput("what was chosen is not here any more; accepted: another one")
-
-
-def _held_files(snapshot: Snapshot, place: Path) -> tuple[tuple[Held, ...], str]:
-    if place.is_dir():
-        found, problems = design_files(place)
-        files = {
-            path: DesignFile(path=path, sha256=one.sha256, text_sha256=one.lf_sha256)
-            for one in found
-            for path in one.paths
-        }
-        remark = " ".join(str(problem) for problem in problems)
-    else:
-        files, remark = {place.name: hashed(place)}, ""
-    held, unknown = held_by_files(snapshot, files)
-    if not held:
-        raise BadInput(
-            f"no revision on record has the content of {place}; accepted: a file as "
-            "it was recorded or released"
-        )
-    if unknown and not place.is_dir():
-        remark = f"{', '.join(unknown)} belongs to no revision on record"
-    releases = released_as(snapshot, files.values())
-    named = release_words(releases)
-    rest = came_with(snapshot, releases, held)
-    return (*held, *rest), ". ".join(filter(None, (named, remark)))

@@ -17,12 +17,7 @@ from textual.widgets import Input
 
 from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.having import tell_now
-from logbook.advice.faults.holding import (
-    Held,
-    Standing,
-    fixed_words,
-    standings,
-)
+from logbook.advice.faults.holding import Standing, fixed_words, standings
 from logbook.advice.faults.stopping import not_until
 from logbook.advice.ground.advice import STANDING
 from logbook.errors import LogbookError
@@ -41,7 +36,8 @@ from logbook.screens.bench.beginning_sheet import BeginningSheet
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
-from logbook.screens.rebuild.holds import Holds, held_as
+from logbook.screens.rebuild.holds import Holds
+from logbook.screens.rebuild.looked_up import LookedUp, looked_up
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.facing import MOVES, Facing
 from logbook.screens.ruled.listing import Line
@@ -61,26 +57,23 @@ class Rebuild(Facing, BeginningSheet):
         verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
-    NOTHING = "no known fault applies to it"
+    NOTHING = "no known fault in this record applies to it"
     ASKS = "Enter: you took it in for this build; again: you did not"
     MARGIN_WORD = "before ›"
 
     class Found(Message):
-        """What is held was looked up, or the sentence says why not."""
+        """What is held was looked up."""
 
-        def __init__(
-            self, key: str, held: tuple[Held, ...], remark: str = "", refusal: str = ""
-        ) -> None:
+        def __init__(self, key: str, found: LookedUp) -> None:
             """Carry what was found, with the question."""
             super().__init__()
-            self.key, self.held = key, held
-            self.remark, self.refusal = remark, refusal
+            self.key, self.found = key, found
 
     def __init__(self, desk: Desk, held: Line) -> None:
         """Show what applies to this row of `Holds`."""
         super().__init__(desk)
         self._what = held
-        self._held: tuple[Held, ...] | None = None
+        self._looked: LookedUp | None = None
         self._remark = ""
 
     @property
@@ -101,17 +94,17 @@ class Rebuild(Facing, BeginningSheet):
     @work(thread=True, exclusive=True, group="held")
     def _look_up(self, key: str, snapshot: Snapshot) -> None:
         try:
-            held, remark = held_as(snapshot, key)
-            self.post_message(self.Found(key, held, remark))
+            found = looked_up(snapshot, key, self.desk.project.repository)
+            self.post_message(self.Found(key, found))
         except LogbookError as refusal:
-            self.post_message(self.Found(key, (), refusal=str(refusal)))
+            self.post_message(self.Found(key, LookedUp(unread=str(refusal))))
 
     @on(Found)
     def _found(self, message: Found) -> None:
-        self._held = message.held
-        said, self._remark = self._remark, message.refusal or message.remark
-        if self._remark and self._remark != said:  # it is looked up anew at each save
-            self.tell(self._remark, label="careful")
+        self._looked = message.found
+        said, self._remark = self._remark, message.found.remark
+        if self._remark != said:  # it is looked up anew at each save
+            self.tell(self._remark, label="careful" if self._remark else "")
         self.show()
 
     def told(self, message: Message) -> None:
@@ -134,7 +127,8 @@ class Rebuild(Facing, BeginningSheet):
         cured in what is held.
         """
         found: dict[str, tuple[Erratum, list[Standing]]] = {}
-        for one in standings(self.desk.snapshot, self._held or ()):
+        held = self._looked.held if self._looked else ()
+        for one in standings(self.desk.snapshot, held):
             found.setdefault(one.fault.id, (one.fault, []))[1].append(one)
         return sorted(found.values(), key=lambda pair: _rank(pair[1]))
 
@@ -144,9 +138,9 @@ class Rebuild(Facing, BeginningSheet):
         return taken_in(self.desk.snapshot, self.build)
 
     def lines(self) -> Sequence[Line]:
-        """Give a row for each fault."""
+        """Give a row for each fault, then for each file that none tells of."""
         taken = self.taken
-        return [
+        faults = [
             Line(
                 fault.id,
                 "taken in" if fault.id in taken else _word(found),
@@ -156,16 +150,20 @@ class Rebuild(Facing, BeginningSheet):
             )
             for fault, found in self.faults
         ]
+        return [*faults, *(self._looked.lines() if self._looked else ())]
 
     def known(self, key: str) -> Sequence[Say]:
         """Give what somebody who holds it has to know of a fault."""
         for fault, found in self.faults:
             if fault.id == key:
                 return [*self._said(fault, found)]
-        if self._held is None:
+        if self._looked is None:
             return [Say("", "looking …")]
-        parts = ", ".join(held.because for held in self._held) or "nothing known here"
-        return [Say("looked at", parts), Say("", STANDING)]
+        if said := self._looked.said(key):
+            return [Say("", said), Say("", self._looked.ends)]
+        held = self._looked.held
+        parts = ", ".join(one.because for one in held) or "nothing known here"
+        return [Say("looked at", parts), Say("", STANDING), Say("", self._looked.ends)]
 
     def _said(self, fault: Erratum, found: Sequence[Standing]) -> Iterator[Say]:
         if _stops(fault, found):
@@ -206,6 +204,8 @@ class Rebuild(Facing, BeginningSheet):
         """Take the fault in for this build, or say that it was not."""
         chosen = next((f for f, _ in self.faults if f.id == self.chosen), None)
         if chosen is None:
+            if self.chosen:
+                self.tell("what is taken in is a known fault, and this row is none")
             return
         if self.build is None:
             self.tell("there is no build to take it in for; `logbook build` starts one")
@@ -218,7 +218,7 @@ class Rebuild(Facing, BeginningSheet):
 
         def go(chosen: Line | None) -> None:
             if chosen is not None:
-                self._what, self._held = chosen, None
+                self._what, self._looked = chosen, None
                 self.show_band()
                 self.show()
                 self._look_up(chosen.key, self.desk.snapshot)

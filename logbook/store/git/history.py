@@ -122,6 +122,34 @@ def merged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
     return tuple(answer.out.decode("utf-8", "replace").split()) if answer.good else ()
 
 
+def unmerged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
+    """Give the tags whose names begin so and that this branch has not, newest first."""
+    words = (
+        "for-each-ref",
+        "--no-merged=HEAD",
+        "--sort=-creatordate",
+        "--format=%(refname:strip=2)",
+    )
+    answer = ask(repository.top, *words, f"refs/tags/{prefix}")
+    return tuple(answer.out.decode("utf-8", "replace").split()) if answer.good else ()
+
+
+def branches_ahead(repository: Repository) -> tuple[tuple[str, int], ...]:
+    """Give the branches that have all of this one and more, with how many commits more.
+
+    Those of this clone come first, then those of others as last fetched.
+    """
+    words = ("for-each-ref", "--contains=HEAD", "--no-merged=HEAD")
+    names = ("--format=%(refname:strip=2)", "refs/heads", "refs/remotes")
+    answer = ask(repository.top, *words, *names)
+    found = answer.out.decode("utf-8", "replace").split() if answer.good else []
+    counted = []
+    for name in (one for one in found if not one.endswith("/HEAD")):
+        told = ask(repository.top, "rev-list", "--count", f"HEAD..{name}", "--")
+        counted.append((name, int(told.line) if told.good else 0))
+    return tuple(counted)
+
+
 def branches_of_others(repository: Repository) -> dict[str, str]:
     """Give the branches of other clones as they were last fetched, with their commits.
 
