@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import signal
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
 
 from logbook.project import Project
+from logbook.records.kinds.design import Part
 from logbook.store.disk.own_places import state_folder
 from tests.screens.conftest import logged
 from tests.screens.in_a_pty import Pty, in_a_pty
@@ -35,6 +37,10 @@ def typed(first: Pty, shop: Path) -> None:
 
 def titles(shop: Path) -> list[str]:
     return [record.title for record in Project.open(shop).snapshot]
+
+
+def logged_as(shop: Path, title: str) -> bool:
+    return title in titles(shop)
 
 
 def test_a_window_opened_while_the_closed_one_still_lives_gets_the_line_once_it_is_free(
@@ -120,6 +126,24 @@ def test_a_number_of_a_process_that_is_another_one_by_now_keeps_no_line_back(
     draft.write_text(text)
     with in_a_pty(shop, own_state) as again:
         again.shows(f"say › │ {LINE}")
+
+
+def test_a_part_that_two_windows_name_at_the_same_moment_is_made_once(
+    first: Pty, shop: Path, own_state: Path
+) -> None:
+    names = ("spacer", "hinge", "knob", "bracket")
+    with in_a_pty(shop, own_state) as second:
+        for name in names:
+            for window, size in ((first, "40.2"), (second, "40.3")):
+                window.press(f"{name} length {size}")
+                window.shows(f"part {name} (new) · size length {size}")
+            first.press("\r")
+            second.press("\r")
+            for window, size in ((first, "40.2"), (second, "40.3")):
+                window.until(partial(logged_as, shop, f"{name} length {size}"))
+    made = [one.title for one in Project.open(shop).snapshot.all(Part)]
+    assert sorted(set(made) & set(names)) == sorted(names)
+    assert len(made) == len(set(made))
 
 
 def test_windows_that_stand_in_different_builds_say_so(

@@ -124,9 +124,10 @@ class Behind:
         with self._choosing:
             self.build = build
 
-    def take_in_changes(self) -> None:
+    def take_in_changes(self, *, by_turns: bool = True) -> None:
         """Read what was changed from outside by now; the door is ours."""
-        paths = self.changes.changed() if self.changes is not None else ()
+        watch = self.changes
+        paths = watch.changed(by_turns=by_turns) if watch is not None else ()
         if paths and self.project.take_in(paths):
             self.index_soon(paths)
 

@@ -7,7 +7,8 @@ is taken back waits for its turn among the saves.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager, suppress
 from datetime import datetime
 
 from textual.message import Message
@@ -35,6 +36,10 @@ from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.taking_back import Doings, Shown, TakingBack, ToConfirm
 from logbook.store.acts.last import Act
 from logbook.store.acts.taken_back import UNDO
+from logbook.store.disk.flushed import locked
+
+_PATIENCE_S = 2.0
+"""So long a window waits for the draft of another; then it drafts all the same."""
 
 
 class Writing:
@@ -125,13 +130,25 @@ class Writing:
     def _saved(self, job: Job, here: Shown) -> tuple[Saved, str]:
         """Save; what somebody else changed meanwhile is read and drafted upon once.
 
-        What was done besides is said.
+        What another window has put on record by now is read first, and no window drafts
+        meanwhile: of a part that both name, one is made. What was done besides is said.
         """
-        try:
-            return self._save_once(job, here)
-        except ChangedMeanwhile:
-            self._behind.project.reload()
-            return self._save_once(job, here)
+        with self._alone():
+            self._behind.take_in_changes(by_turns=False)
+            try:
+                return self._save_once(job, here)
+            except ChangedMeanwhile:
+                self._behind.project.reload()
+                return self._save_once(job, here)
+
+    @contextmanager
+    def _alone(self) -> Iterator[None]:
+        """Have the other windows wait with their drafts, if they can for a moment."""
+        with ExitStack() as held:
+            with suppress(Refused):
+                lock = self._behind.project.own("drafting.lock")
+                held.enter_context(locked(lock, _PATIENCE_S))
+            yield
 
     def _save_once(self, job: Job, here: Shown) -> tuple[Saved, str]:
         project, now = self._behind.project, self._behind.now()

@@ -36,11 +36,16 @@ class Watch:
         for _ in self._changed():
             pass
 
-    def changed(self) -> tuple[str, ...]:
-        """Give the paths, from the project's folder, that changed since last time."""
-        return tuple(sorted({f"{FOLDER}/{path}" for path in self._changed()}))
+    def changed(self, *, by_turns: bool = True) -> tuple[str, ...]:
+        """Give the paths, from the project's folder, that changed since last time.
 
-    def _changed(self) -> Iterator[str]:
+        Without `by_turns` only folders whose time changed are looked at: enough for
+        what was saved by a program of ours, which renames each file into its place.
+        """
+        found = {f"{FOLDER}/{path}" for path in self._changed(by_turns=by_turns)}
+        return tuple(sorted(found))
+
+    def _changed(self, *, by_turns: bool = True) -> Iterator[str]:
         try:
             times = folder_times(self._folder)
         except OSError:
@@ -49,7 +54,8 @@ class Watch:
         every = before.keys() | times.keys()
         touched = {name for name in every if before.get(name) != times.get(name)}
         yield from self._look(touched)
-        yield from self._look(self._by_turns(touched))
+        if by_turns:
+            yield from self._look(self._by_turns(touched))
 
     def _by_turns(self, touched: set[str]) -> Iterator[str]:
         """Give the folders whose turn it is, until the time for it is over."""
