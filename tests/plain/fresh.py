@@ -68,6 +68,8 @@ PROJECTS = {
 }
 
 BATCHES = tuple(range(1, 61))
+LEARNED = (*BATCHES, 61, 62, 65, 67, *range(69, 87))
+"""Batches whose lines the tables are learned from."""
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 

@@ -38,12 +38,15 @@ def test_it_is_taken_as_what_it_tells(says: str, kind: Kind, part: str) -> None:
         "yard was shut, no alu",
         "hard to clamp on my saw",
         "mounted slides are thicker than strips",
-        "gate Foo 7",
         "paraffin is good enough",
     ],
 )
 def test_a_remark_is_kept_as_a_note(says: str) -> None:
     assert understand(says, DEMO).verdict is Verdict.KEPT
+
+
+def test_a_name_with_a_number_is_no_value() -> None:
+    assert understand("gate Foo 7", DEMO).verdict is not Verdict.TAKEN
 
 
 @pytest.mark.parametrize(
