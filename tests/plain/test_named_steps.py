@@ -138,3 +138,68 @@ def test_a_title_with_one_slip_is_asked_about_and_is_the_step_when_answered() ->
 def test_more_than_one_slip_asks_of_no_step(line: str) -> None:
     doubt = understand(line, WORDS).question
     assert doubt is None or doubt.about != "step"
+
+
+DONE = Vocabulary(
+    NOW,
+    parts=dict.fromkeys(
+        ("hose-spigot", "shell", "lid", "left foot", "right foot"), ()
+    ),
+    steps=(
+        "press the spigot into the shell", "rivet the top lid over the fan wiring",
+        "bend the shell", "carry the lid out", "clip the shell in",
+    ),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("line", "step"),
+    [
+        ("pressed the spigot into the shell", 0),
+        ("pressed spigot into shell, took 5 min", 0),
+        ("riveted the top lid over the fan wiring", 1),
+        ("I bent the shell", 2),
+        ("carried the lid out", 3),
+        ("clipped the shell in", 4),
+    ],
+)
+def test_the_words_of_a_step_in_the_past_are_that_step(line: str, step: int) -> None:
+    found = understand(line, DONE)
+    assert (found.verdict, found.kind) == (Verdict.TAKEN, Kind.STEP)
+    assert found.facts.step == DONE.steps[step]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "screwed the spigot into the shell",
+        "pressed the spigot out of the shell",
+        "pressed the spigot into the shell, it cracked",
+        "riveted the top lid",
+        "pressed the spigot into the shell?",
+    ],
+)
+def test_another_verb_or_end_is_not_that_step(line: str) -> None:
+    assert understand(line, DONE).facts.step == ""
+
+
+@pytest.mark.parametrize(
+    ("line", "part"),
+    [
+        ("screwed the spigot into the shell", "hose-spigot"),
+        ("glued the spigot onto the lid", "hose-spigot"),
+        ("screwed spigot through the shell", "hose-spigot"),
+    ],
+)
+def test_what_is_put_there_is_known_by_the_end_of_its_name(
+    line: str, part: str
+) -> None:
+    found = understand(line, DONE)
+    assert (found.verdict, found.kind) == (Verdict.TAKEN, Kind.STEP)
+    assert found.facts.part == part
+
+
+def test_of_two_whose_names_end_so_it_is_asked() -> None:
+    doubt = understand("screwed the foot into the shell", DONE).question
+    assert doubt is not None
+    assert {"left foot", "right foot"} <= {*doubt.choices}

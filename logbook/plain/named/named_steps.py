@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from logbook.plain.stated.part_names import one_slip_off
 from logbook.plain.understanding import Doubt, Facts, Kind, Span, Understanding, Verdict
+from logbook.plain.words.past_forms import is_past_of
 from logbook.plain.words.spoken import spoken
 from logbook.quantity import parse_quantity
 
@@ -58,7 +59,9 @@ def of_named_step(
     if line.kind is Kind.STEP and line.verdict is Verdict.TAKEN:
         facts = replace(line.facts, step=step)
         return replace(line, facts=facts, words=words)
-    if line.kind is Kind.NOTE or line.verdict is Verdict.KEPT:
+    of_part = [one.about for one in line.doubts] == ["part"]
+    asked = line.kind is Kind.STEP and of_part and end == len(line.line.rstrip(" ."))
+    if line.kind is Kind.NOTE or line.verdict is Verdict.KEPT or asked:
         facts = Facts(step=step, when=line.facts.when, when_text=line.facts.when_text)
         took = _TOOK.search(line.line, end)
         if took is not None:
@@ -119,6 +122,7 @@ def _named(text: str, steps: Sequence[str]) -> tuple[str, int] | None:
         if said not in map(spoken, steps):
             said = _without_done(said)
         found = [one for one in steps if said and spoken(one) == said]
+        found = found or [one for one in steps if said and _did(said, spoken(one))]
         found = found or [one for one in steps if said and _is_so(said, spoken(one))]
         if len(found) == 1:
             return found[0], end
@@ -146,6 +150,20 @@ def _ends(text: str) -> Iterator[int]:
     """Give where the line, or a part of it from its beginning, ends; longest first."""
     yield len(text)
     yield from [match.start() for match in _SEPARATOR.finditer(text)][::-1]
+
+
+def _did(said: Sequence[str], step: Sequence[str]) -> bool:
+    """Tell whether words say that what a step is called was done: pressed it in.
+
+    An article more or less makes no other step.
+    """
+    told, called = (
+        [word for word in words if word not in _ARTICLES] for words in (said, step)
+    )
+    return bool(told) and told[1:] == called[1:] and is_past_of(told[0], called[0])
+
+
+_ARTICLES = frozenset({"the", "a", "an", "my", "its", "their", "this"})
 
 
 def _is_so(said: Sequence[str], step: Sequence[str]) -> bool:
