@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 
+from logbook.advice.faults.warned_of import counted
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.records.kinds.happenings import Decision
@@ -48,4 +49,6 @@ def run(args: argparse.Namespace) -> int:
     if not args.json:
         for one in draft.remarks:
             print(one)
+        if release and (told := counted(project.snapshot, release)):
+            print(terms.folded(told))
     return code

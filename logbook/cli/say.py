@@ -6,6 +6,7 @@ import argparse
 import sys
 from functools import partial
 
+from logbook.advice.faults.warned_of import counted, warned_of
 from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
@@ -136,6 +137,8 @@ def _begin(
     """Begin the build that the line names; tell whether it was begun."""
     if not args.json:
         print(f"begins a build · {begun.words}")
+        if begun.release and (told := counted(project.snapshot, begun.release)):
+            print(terms.folded(f"  {told}"))
     draft = project.draft(terms.moment(args))
     begun.draft(draft)
     if asking and not asking.taking():
@@ -167,8 +170,8 @@ def _taken(
     blame = terms.BLAMES[args.met_by] if args.met_by else None
     draft = _draft(project, args, line, blame)
     if not args.json:
-        for remark in remarks(draft):
-            print(f"  {remark}")
+        for remark in (*remarks(draft), *(one.says for one in warned_of(draft))):
+            print(terms.folded(f"  {remark}"))
     past = goes_past(draft)
     if asking and (past.waits or past.ticks):
         return draft if asked_past(draft, past, asking) else None

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import datetime
 
 from textual.content import Content
 
+from logbook.advice.faults.warned_of import counted
 from logbook.plain.told.build_begun import BuildBegun, build_begun
 from logbook.project import Project
 from logbook.records.kinds.made_public import Release
@@ -28,12 +29,14 @@ class Beginning:
     """A build to begin, from the question to the work that writes it."""
 
     def __init__(
-        self, line: str, begun: BuildBegun, releases: Sequence[Release], *, taken: bool
+        self, line: str, begun: BuildBegun, snapshot: Snapshot, *, taken: bool
     ) -> None:
-        """Ask about what a line begins; `releases` are offered with it, as keys go.
+        """Ask about what a line begins; releases are offered with it, as keys go.
 
         Where the line was `taken`, and no key pressed, Enter begins what it says.
         """
+        self._snapshot = snapshot
+        releases = snapshot.all(Release)[::-1]
         self.line, self.begun, self._taken = line, begun, taken
         offered = releases if begun.release is None else ()
         self._offered = dict(zip(_KEYS, offered, strict=False))
@@ -52,6 +55,8 @@ class Beginning:
         for key, one in self._offered.items():
             keys[key] = (f"begin it by {one.title}, as published", one.id)
         words = f"begin {self.begun.words}?"
+        if release and (told := counted(self._snapshot, release)):
+            words = f"{words} {told}"
         resting = AS_TYPED if self._taken else NO_BUILD
         return Question(words, keys, resting, about=BEGIN)
 
@@ -73,6 +78,8 @@ class Beginning:
 
         release = f", from {begun.release.title}" if begun.release else ""
         said = f"{begun.name} is begun{release}"
+        if begun.release and (told := counted(self._snapshot, begun.release)):
+            said = f"{said} · {told}"
         return Job(f"build: {begun.name}", make, typed=self.line, said=said)
 
 
@@ -83,8 +90,7 @@ def beginning(
     begun = build_begun(line, snapshot)
     if begun is None:
         return None
-    newest_first = snapshot.all(Release)[::-1]
-    return Beginning(line, begun, newest_first, taken=taken)
+    return Beginning(line, begun, snapshot, taken=taken)
 
 
 def shown_begun(begun: BuildBegun) -> Content:

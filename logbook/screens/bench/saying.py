@@ -9,9 +9,11 @@ from pathlib import Path
 
 from textual.content import Content
 
+from logbook.advice.faults.warned_of import warned_of
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.going_past import GoingPast, going_past
 from logbook.advice.steps.passing import passing
+from logbook.errors import BadInput
 from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
 from logbook.plain.answers.whose import which_fits
@@ -88,10 +90,28 @@ def _newest(snapshot: Snapshot, part: Part, build: Build) -> str:
     return Draft(snapshot, build.when, build).piece(part, None).title
 
 
-def shown(line: Understanding, piece: str = "") -> Content:
+_TOUCHES = (Kind.STEP, Kind.ORDER, Kind.JOINT)
+
+
+def careful(
+    line: Understanding, snapshot: Snapshot, build: Build | None, now: datetime
+) -> str:
+    """Say which known faults a line touches while it is typed; else nothing."""
+    by_release = build is not None and build.release is not None
+    if not by_release or line.kind not in _TOUCHES or line.verdict is not Verdict.TAKEN:
+        return ""
+    try:
+        draft = draft_line(Draft(snapshot, line.facts.when or now, build), line)
+    except BadInput:
+        return ""
+    return " · ".join(one.says for one in warned_of(draft))
+
+
+def shown(line: Understanding, piece: str = "", warned: str = "") -> Content:
     """Say what was understood: the kind, then each fact with its shop word.
 
-    `piece` is the one it goes to though the line names none.
+    `piece` is the one it goes to though the line names none, `warned` what is known
+    against it.
     """
     (_, kind), *facts = describe(line)
     if piece:
@@ -103,6 +123,8 @@ def shown(line: Understanding, piece: str = "") -> Content:
             made.append(sentence("[$alarm]asks: $text[/]", text=text))
         else:
             made.append(sentence("[$quiet]$label[/] $text", label=label, text=text))
+    if warned:
+        made.append(sentence("[$alarm]$text[/]", text=warned))
     return Content(" · ").join(made)
 
 
@@ -195,9 +217,12 @@ class Saying:
     def job(self, snapshot: Snapshot) -> Job:
         """Give the work that writes it, on the records as they are then.
 
-        What is not made of it though it was typed is said once it is on disk.
+        What is not made of it though it was typed is said once it is on disk, and
+        which known faults it touches.
         """
-        why_not = " · ".join(self._drafted(snapshot).remarks)
+        draft = self._drafted(snapshot)
+        known = (one.says for one in warned_of(draft))
+        why_not = " · ".join((*draft.remarks, *known))
         line = self.line.line
         said = f"{line} · {why_not}" if why_not else ""
         return Job(f"{self.line.tells}: {line}", self.drafted, typed=line, said=said)

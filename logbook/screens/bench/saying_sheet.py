@@ -16,6 +16,7 @@ from logbook.screens.bench.beginning_sheet import BeginningSheet
 from logbook.screens.bench.in_the_shell import in_the_shell, puts_out
 from logbook.screens.bench.saying import (
     Saying,
+    careful,
     marked,
     piece_meant,
     shown,
@@ -105,8 +106,9 @@ class SayingSheet(AskingSheet, BeginningSheet):
             found = self._understood(line.value)
             line.mark(marked(found))
             desk = self.desk
-            piece = piece_meant(found, desk.snapshot, desk.build, desk.now())
-            row.say(shown(found, piece), "understood")
+            of = (desk.snapshot, desk.build, desk.now())
+            warned = careful(found, *of)
+            row.say(shown(found, piece_meant(found, *of), warned), "understood")
 
     def _understood(self, text: str) -> Understanding:
         desk = self.desk

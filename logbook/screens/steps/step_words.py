@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from textual.content import Content
 
+from logbook.advice.faults.warned_of import at_step
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.material import material_of
 from logbook.advice.pieces import again
@@ -125,6 +126,9 @@ def said_of(
         words = Content(f"{one.statement}{passed}").stylize(loud)
         label = "gone past" if one.passed else one.grade.value
         yield Say(LOOK if looks else label, words)
+    for fault in at_step(snapshot, build, step) if build else ():
+        words = Content(fault.says).stylize("$alarm bold" if fault.stop else "$alarm")
+        yield Say("careful", words)
     cautions = cautions_of(snapshot, step)
     for_any = [one for one in cautions if not _if_so(one)]
     yield from map(_warned, for_any)
@@ -136,6 +140,14 @@ def said_of(
     yield from _done(snapshot, step)
     if step.prose:
         yield Say("prose", step.prose.replace("\n", " "))
+
+
+def fault_mark(snapshot: Snapshot, step: Step, build: Build | None) -> str:
+    """Say before a step that what it uses has a known fault; empty where not."""
+    found = at_step(snapshot, build, step) if build else ()
+    if any(one.stop for one in found):
+        return "STOP · "
+    return "fault · " if found else ""
 
 
 def _if_so(caution: Caution) -> bool:

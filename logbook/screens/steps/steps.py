@@ -27,6 +27,7 @@ from logbook.screens.steps.step_times import number_and_time
 from logbook.screens.steps.step_words import (
     LOOK,
     WEIGHTS,
+    fault_mark,
     holds_of,
     said_of,
     state_of,
@@ -134,6 +135,7 @@ class Steps(DoingSteps):
             Line(
                 step.id,
                 "–" if self._state(step) == "dropped" else str(step.number),
+                f"{fault_mark(self.desk.snapshot, step, self.of_build)}"
                 f"{step.title}{' (closes)' if step.closes else ''}",
                 self._shown(step).ljust(11),
                 WEIGHTS.get(self._shown(step), "$ink bold"),
