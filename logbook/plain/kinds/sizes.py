@@ -16,6 +16,7 @@ from logbook.plain.kinds.sizes_in_doubt import (
 from logbook.plain.named.names import ELECTRICAL
 from logbook.plain.understanding import NO_PART, Doubt, Kind
 from logbook.plain.values.walk import Values
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort
 from logbook.plain.words.sentence import Sentence, parts_named
 
@@ -25,11 +26,33 @@ AS_BOUGHT = "made from it"
 
 def said_absent(sentence: Sentence, _: Values) -> Choice | None:
     """See “not measured” and “untried”."""
-    found = sentence.tagged("absent", "untried")
+    found = unmeasured(sentence)
     if found and not revision_label(sentence):
         sure = bool(parts_named(sentence)) or sentence.has("measures", "structure")
         return Choice(Kind.READING, 0.9 if sure else 0.5, found[0])
     return None
+
+
+def unmeasured(sentence: Sentence) -> list[int]:
+    """Give where a line says that something was not measured, or not tried.
+
+    “Never took the lid off” is of no size; “has no length on record” is.
+    """
+    found = sentence.tagged("absent", "untried")
+    sized = sentence.tagged("measures")
+    if found or not sized:
+        return found
+    missing = [
+        at for at in sized if at and "negation" in sentence.tags(at - 1)
+    ] and sentence.tagged("on_record")
+    return sentence.tagged("absent_of_size") or missing
+
+
+def unmeasured_at(sentence: Sentence) -> int | None:
+    """Give where a line of one clause says that a size was not measured."""
+    found = [at for at in unmeasured(sentence) if "untried" not in sentence.tags(at)]
+    alone = sentence.has("measures") and len([*clauses(sentence)]) == 1
+    return found[0] if found and alone else None
 
 
 def stock_measured(sentence: Sentence, values: Values) -> Choice | None:

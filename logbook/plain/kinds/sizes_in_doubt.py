@@ -141,7 +141,9 @@ def _of_two_parts(sentence: Sentence) -> bool:
     for start, end in clauses(sentence):
         words = sentence.words[start:end]
         parts = [word.name for word in words if word.name and word.name.role == "part"]
-        figures = [word for word in words if word.sort in FIGURES]
+        figures = [
+            word for word in words if word.sort in FIGURES and word.dimension != "time"
+        ]
         first = words[0]
         idle = not first.tags - {"never_part"}
         unknown = first.sort is Sort.WORD and idle and first.name is None

@@ -191,7 +191,7 @@ def after_when(sentence: Sentence) -> int:
         sentence.words[at].sort in (Sort.WHEN, Sort.CLOCK)
         or sentence.words[at].low in (",", ":")
         or (sentence.words[at].sort is Sort.LABEL and sentence.words[at].name is None)
-        or "absent" in sentence.tags(at)
+        or sentence.tags(at) & {"absent", "absent_of_size"}
     ):
         at += 1
     return at

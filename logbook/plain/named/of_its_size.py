@@ -28,7 +28,8 @@ def sized_thing(sentence: Sentence) -> list[int]:
         at += 1
     if not run or at - first > _LONGEST + 1 or not _is_own_size(sentence, at):
         return []
-    return run if _value_follows(sentence, at + 1) else []
+    told = bool(first) and bool(sentence.tags(0) & {"absent", "absent_of_size"})
+    return run if told or _value_follows(sentence, at + 1) else []
 
 
 _WHICH = frozenset(

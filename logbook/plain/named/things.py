@@ -104,7 +104,7 @@ def _is_what_it_is_of(sentence: Sentence, run: Sequence[int]) -> bool:
 
 
 _SAYS = frozenset({"gets", "needs", "takes", "has", "got"})
-_ITS = frozenset({"in", "of", "into", "through"})
+_ITS = frozenset({"in", "of", "into", "through", "over"})
 
 
 def _is_itself_told_of(sentence: Sentence, run: Sequence[int]) -> bool:

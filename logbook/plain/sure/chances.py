@@ -34,7 +34,7 @@ from logbook.plain.kinds.rows_of_work import (
     work_told_first,
 )
 from logbook.plain.kinds.set_into import set_into
-from logbook.plain.kinds.sizes import weighed_at
+from logbook.plain.kinds.sizes import unmeasured_at, weighed_at
 from logbook.plain.kinds.taken_back import worked_till_it_goes
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
@@ -110,7 +110,7 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
 
 
 _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
-    Kind.READING: (weighed_at,),
+    Kind.READING: (weighed_at, unmeasured_at),
     Kind.STEP: (row_of_work, done_to_it, work_told_first, set_into),
     Kind.DISPOSITION: (
         fate_told_first, thrown_away_at, worked_till_it_goes, given_back_at,

@@ -6,6 +6,7 @@ from typing import Any
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.drawn import as_drawn, limits_told
+from logbook.plain.kinds.sizes import unmeasured
 from logbook.plain.told.causes import cause
 from logbook.plain.told.choices import (
     instead_of,
@@ -74,12 +75,12 @@ def _named(sentence: Sentence) -> dict[str, Any]:
 
 
 def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:
-    found = sentence.tagged("absent", "untried")
+    found = unmeasured(sentence)
     if not found:
         return {}
     word = sentence.words[found[0]]
     sentence.note("absent", word)
-    absent = Absent.NOT_MEASURED if "absent" in word.tags else Absent.UNTRIED
+    absent = Absent.UNTRIED if "untried" in word.tags else Absent.NOT_MEASURED
     facts: dict[str, Any] = {"absent": absent}
     measures: list[Word] = []
     if choice.kind is Kind.READING and absent is Absent.NOT_MEASURED:

@@ -78,7 +78,8 @@ def held_value(walk: Walk, at: int) -> bool:
     ]
     word, of = walk.sentence.words[at], walk.at(at - 2) if at > 1 else None
     warm = word.dimension == "temperature" and walk.preposition == "at"
-    if warm and of is not None and of.name is not None and of.name.role == "part":
+    name = of.name if of is not None else None
+    if warm and name is not None and name.role in ("part", "piece"):
         return True  # Bracket at 44 °C, whatever else the line tells.
     weighed = any(one.low.startswith("weighed") for one in walk.sentence.words[:at])
     if word.dimension == "mass" and weighed and walk.preposition == "at":

@@ -235,6 +235,17 @@ def _names_nothing(walk: Walk, word: Word) -> bool:
     return bool(walk.preposition) or word.sort is not Sort.WORD or who
 
 
+_BESIDE = frozenset({"over", "under", "behind", "above", "below", "between", "around"})
+
+
+def _lies_there(walk: Walk) -> bool:
+    """See the drawer of “gap over the drawer 1.9”: it only tells where the gap is."""
+    measured = any("measures" in word.tags for word in walk.buffer)
+    told = measured and walk.preposition in _BESIDE
+    walk.preposition = "" if told else walk.preposition
+    return told
+
+
 def _other(walk: Walk, word: Word) -> None:
     values = walk.values
     if word.tags & {"is"} and "condition" not in word.tags:
@@ -264,7 +275,7 @@ def _other(walk: Walk, word: Word) -> None:
             walk.preposition = ""
         else:
             walk.buffer.append(word)
-    elif word.tags & _EXPLAINED:
+    elif word.tags & _EXPLAINED or _lies_there(walk):
         return
     elif _names_nothing(walk, word):
         values.left_over.append(word)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.lexicon import Lexicon
 from logbook.plain.words.vocabulary import Vocabulary
 
@@ -58,11 +58,18 @@ def is_heat(
     return bool(sizes) and all("temperature" in one.casefold() for one in sizes)
 
 
+_LOOSE = frozenset({"play", "backlash", "slack", "slop"})
+
+
 def of_an_angle(words: list[Word], known: Lexicon) -> bool:
     """Tell whether words of the line say that degrees are of an angle."""
     angled = ("measures:angle", "measures:weak_angle", "measures:angle_or_length")
-    return bool(_said(words) & known.names["of_angles"]) or any(
-        one in word.tags for word in words for one in angled
+    said, figures = _said(words), [word for word in words if word.sort in FIGURES]
+    turned = bool(said & _LOOSE) and len(figures) == 1  # Knob has 4 deg of play.
+    return (
+        turned
+        or bool(said & known.names["of_angles"])
+        or any(one in word.tags for word in words for one in angled)
     )
 
 

@@ -13,7 +13,8 @@ from logbook.plain.words.joined import join_where, join_words
 _RATED = frozenset({"voltage", "power", "current", "resistance", "frequency"})
 _NO_NOUN = frozenset(
     {"preposition", "article", "joiner", "is", "wanted", "wanted_after", "off",
-     "off_strong", "negation", "because", "measures", "filler", "state"}
+     "off_strong", "negation", "because", "measures", "filler", "state",
+     "place"}
 )  # fmt: skip
 
 

@@ -24,6 +24,7 @@ from logbook.plain.words.sized_things import without_things
 from logbook.plain.words.spelled import join_spelled
 from logbook.plain.words.states import tell_states
 from logbook.plain.words.told_places import join_places
+from logbook.plain.words.told_ways import join_ways
 from logbook.plain.words.unlisted_verbs import by_what_it_is_made_of, work_on_a_part
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.making.told_settings import told_settings
@@ -119,7 +120,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
         words = gather(words, line)
     words = heat_told(work_on_a_part(words, known), vocabulary, known)
     words = join_forms(tell_states(words, line, known), line, known)
-    for gather in (join_places, join_rated, join_priced):
+    for gather in (join_places, join_ways, join_rated, join_priced):
         words = gather(words, line)
     return Sentence(line, tell_speeds(words), vocabulary, known)
 

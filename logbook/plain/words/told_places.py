@@ -138,7 +138,7 @@ def _end(words: list[Word], first: int) -> int:
         word = words[at]
         if word.sort is not Sort.WORD or word.low in (*_JOINS, "with", "after"):
             return at if at > first and words[at - 1].name is None else 0
-        if not _is_noun(word):
+        if not is_noun(word):
             return 0
     at = min(len(words), first + _MOST_WORDS)
     return at if at == len(words) and at > first and words[-1].name is None else 0
@@ -147,7 +147,8 @@ def _end(words: list[Word], first: int) -> int:
 _JOINS = frozenset({"and", "&", "but"})
 
 
-def _is_noun(word: Word) -> bool:
+def is_noun(word: Word) -> bool:
+    """Tell a plain noun, which may be where a value was read."""
     if word.name is not None:
         return word.name.role == "part"
     verb = any(tag.endswith((":past", ":now", ":ing")) for tag in word.tags)
