@@ -12,6 +12,8 @@ from logbook.plain.named.unnamed import Unnamed
 from logbook.plain.sure.asides import bare
 from logbook.plain.sure.coverage import content_of
 from logbook.plain.sure.doubts import doubts_of, together
+from logbook.plain.sure.of_parts import new_by_the_way
+from logbook.plain.sure.unread import Unread
 from logbook.plain.told.telling import told_as, told_in
 from logbook.plain.understanding import Doubt, Facts, Kind, Span, Understanding
 from logbook.plain.when.clock_spans import find_clock_span
@@ -51,6 +53,10 @@ def _with_new_part(
     wider = read_once(again, sentence.vocabulary, meant)
     if wider.kind in (Kind.NOTE, Kind.QUESTION) or _praises(wider) or _drops(wider):
         return plain
+    if wider.kind is Kind.ORDER is plain.kind and any(
+        new_by_the_way(Unread(sentence, wider))
+    ):
+        return plain  # What is bought need be no part: its name is kept in words.
     if unnamed is None or unnamed.doubt is None:
         return wider
     return _asked_part(plain, wider, unnamed)

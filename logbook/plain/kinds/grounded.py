@@ -5,7 +5,7 @@ from __future__ import annotations
 from logbook.plain.kinds.blame import ATTRIBUTED
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.left_be import left_at
-from logbook.plain.kinds.money import priced
+from logbook.plain.kinds.money import counted_goods, priced
 from logbook.plain.kinds.refused import left_out
 from logbook.plain.named.given_back import given_back_at
 from logbook.plain.understanding import Kind
@@ -52,7 +52,8 @@ def grounded(sentence: Sentence, choice: Choice) -> Choice:
     }
     if specific and choice.kind in (Kind.FAILURE, Kind.STEP, Kind.DISPOSITION):
         return choice
-    if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
+    bought = priced(sentence) or counted_goods(sentence, choice.at)
+    if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and bought):
         return choice
     return Choice(Kind.NOTE, 0.4, choice.at)
 

@@ -18,3 +18,15 @@ def money(sentence: Sentence) -> bool:
         for word in sentence.words
         if word.sort is Sort.NUMBER
     )
+
+
+def counted_goods(sentence: Sentence, at: int) -> bool:
+    """See “ordered 6 spikes, 28.80”, “10 sockets on order”: so many, at a price."""
+    if not (money(sentence) or sentence.has("due")):
+        return False
+    for first in (at + 1, 0):
+        number, goods = sentence.word(first), sentence.word(first + 1)
+        many = number is not None and number.whole is not None and not number.unit
+        if many and goods is not None and goods.sort is Sort.WORD:
+            return True
+    return False

@@ -144,9 +144,9 @@ def out_at_a_price(sentence: Sentence) -> int | None:
     out = [
         at
         for at, word in enumerate(sentence.words[:-2])
-        if word.low == "out"
+        if word.low in ("out", "off")
         and sentence.words[at + 1].low == "for"
-        and "make:ing" in sentence.tags(at + 2)
+        and sentence.words[at + 2].low.endswith("ing")
     ]
     away = [*sentence.tagged("outside_work"), *out]
     named = bool(parts_named(sentence) or sentence.sorts(Sort.COUNT))
@@ -225,7 +225,8 @@ def _is_at(sentence: Sentence, at: int) -> bool:
     )
 
 
-_GONE = frozenset({"gone", "out", "off", "away", "dropped", "taken", "took", "left",
+_GONE = frozenset({"gave", "given", "passed", "gone", "out", "off", "away", "dropped",
+                   "taken", "took", "left",
                    "brought", "handed", "went"})  # fmt: skip
 
 

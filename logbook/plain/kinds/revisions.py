@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.orders import gone_out
 from logbook.plain.kinds.verbs import first_past
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
@@ -39,8 +40,9 @@ def revised(sentence: Sentence, values: Values) -> Choice | None:
     headed = _headed(sentence, at, ":")
     if sentence.has("fail") and not headed:
         return None
-    if sentence.has("order_done", "scrap") or first_past(sentence) == 0:
-        return None
+    gone = sentence.has("order_done", "scrap") or gone_out(sentence) is not None
+    if gone or first_past(sentence) == 0:
+        return None  # Lid dxf v3 out to the cutter, 5 pcs, 71.00.
     labels = [word for word in sentence.words if word.sort is Sort.LABEL]
     if not headed and len([one for one in labels if "revision" in one.tags]) > 1:
         return Choice(Kind.NOTE, 0.9, at)

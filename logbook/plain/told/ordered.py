@@ -42,11 +42,14 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 
     Each thing of several is one by itself: 40 screws and 2 kg of PETG.
     """
-    words = _item(sentence, choice.at + 1)
+    at = choice.at if choice.at >= 0 else (sentence.tagged("order_done") or [-1])[0]
+    words = _item(sentence, at + 1)
     told_by = sentence.words[choice.at]
-    if not words and (told_by.low in UNDERWAY or "due" in told_by.tags):
+    if not words and (told_by.low in _STANDS or "due" in told_by.tags):
         words = [one for one in _item(sentence, 0, choice.at) if "is" not in one.tags]
     doing: list[Word] = []
+    while words and words[0].low in _BROUGHT | _ON_THE_WAY:
+        words = words[1:]
     while words and (words[0].low in _FOR_ME or _is_doing(words[0])):
         doing, words = [*doing, words[0]], words[1:]
     words, *more = several_items(sentence, words) or [[]]
@@ -57,6 +60,9 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if quantity is not None:
         facts["quantity"] = quantity.whole
         sentence.note("quantity", quantity, *doing)
+        if quantity in sentence.spans.get("wanted", []):
+            facts["wanted"] = ()  # 12 glass eyes: so many, and no size of glass.
+            sentence.spans.pop("wanted")
     figures = all(word.sort is Sort.NUMBER for word in named)  # Paid 12.40 for it.
     if not named or figures or all(_is_part(word) for word in named):
         return facts
@@ -151,6 +157,11 @@ def _is_goods(word: Word) -> bool:
 
 
 UNDERWAY = frozenset({"on its way", "on their way", "on the way"})
+_STANDS = UNDERWAY | {"on order", "in the post", "in the mail", "in transit", "ordered",
+                      "backordered", "packed off for", "packed off to"}  # fmt: skip
+_ON_THE_WAY = frozenset({"out", "off", "handed", "given", "packed"})
+"""Behind what goes to somebody else: sent 4 brackets out for cutting."""
+_BROUGHT = frozenset({"dropped", "took", "brought", "taken", "gave", "ordered"})
 
 
 def _is_doing(word: Word) -> bool:
@@ -166,7 +177,10 @@ def _item(sentence: Sentence, start: int, end: int | None = None) -> list[Word]:
     for word in sentence.words[start:end]:
         money = word.dimension.startswith("money") or PRICE in word.tags
         when = word.sort in (Sort.WHEN, Sort.DATE, Sort.CLOCK)
-        ends = word.low in (",", ";", "(") or word.low.split(" ")[0] in _ENDS
+        first = word.low.split(" ")[0]
+        ends = word.low in (",", ";", "(") or first in _ENDS
+        named = any(_noun(one) and one.low not in _BROUGHT for one in words)
+        ends = ends or (first in _ON_THE_WAY and named)
         if ends or money or when or "outside_work" in word.tags:
             break  # With whom it is, is nothing that was ordered.
         words.append(word)

@@ -55,6 +55,38 @@ def day_at(sentence: Sentence, at: int, *, ahead: bool) -> tuple[date | None, in
     return (told, size) if full else (None, 0)
 
 
+_DAYS_IN = {"day": 1, "week": 7, "fortnight": 14}
+
+
+def so_long_ahead(
+    sentence: Sentence, *, at_the_end: bool
+) -> tuple[date, tuple[Word, ...]] | None:
+    """Give the day that lies so long ahead: due in three weeks, back in a fortnight.
+
+    A time that ends the line is one too, where it is told `at_the_end` of what went to
+    somebody else: 140.00, four weeks.
+    """
+    words, last = sentence.words, len(sentence.words) - 1
+    for at, word in enumerate(words):
+        days = _DAYS_IN.get(word.low.removesuffix("s"), 0)
+        first = at - 1 if days else at  # 10 days is one word, three weeks are two.
+        many = words[first].whole if days and first > 0 else None
+        if days and first > 0 and "article" in words[first].tags:
+            many = 1
+        if word.dimension == "time" and word.unit == "d" and word.whole is not None:
+            days, many = 1, word.whole
+        if not days or many is None or first < 1:
+            continue
+        led = words[first - 1].low == "in"
+        due = led and first > 1 and "due" in words[first - 2].tags
+        ends = at_the_end and at == last and words[first - 1].sort is Sort.MARK
+        if due or ends or (led and at_the_end):
+            start = first - 2 if due else first - 1 if led else first
+            today = sentence.vocabulary.now.date()
+            return today + timedelta(days * many), tuple(words[start : at + 1])
+    return None
+
+
 def _led(word: Word) -> bool:
     return bool(word.tags & {"time:on", "time:last", "time:next"})
 

@@ -11,7 +11,7 @@ from datetime import date, datetime, time, timedelta
 
 from logbook.errors import BadInput
 from logbook.plain.told.ordered import UNDERWAY
-from logbook.plain.when.days import day_at, named_day
+from logbook.plain.when.days import day_at, named_day, so_long_ahead
 from logbook.plain.when.hours import (
     bare_hour,
     clock_in,
@@ -53,7 +53,9 @@ class Moment:
 
 def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
     """Give the day something is due, looking ahead from now; its words are marked."""
-    for at in sentence.tagged("due"):
+    away = sentence.has("order_done", "outside_work")
+    ready = [at for at, one in enumerate(sentence.words) if one.low == "ready" and away]
+    for at in (*sentence.tagged("due"), *ready):
         for start in (at + 1, at + 2):
             day, size = day_at(sentence, start, ahead=True)
             if day is not None:
@@ -61,6 +63,9 @@ def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
                 _mark(words)
                 words[0].tags |= {"due"}  # That is what leads to the day still.
                 return day, words
+    if (found := so_long_ahead(sentence, at_the_end=away)) is not None:
+        _mark(found[1])
+        return found
     if any(word.low in UNDERWAY for word in sentence.words):
         for at, word in enumerate(sentence.words):
             day, size = named_day(

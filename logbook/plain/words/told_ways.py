@@ -54,7 +54,7 @@ def _behind_value(words: list[Word], at: int) -> bool:
     while first > 0 and words[first].tags & {"length_adjective", "too_bad"}:
         first -= 1
     figure = words[first] if first > 0 else None
-    if figure is None or figure.sort not in FIGURES:
+    if figure is None or figure.sort not in FIGURES or len(figure.amounts) > 1:
         return False
     timed = figure.dimension == "time" and any(map(is_read, words[:first]))
     return timed or is_read(figure) or not figure.dimension
@@ -96,7 +96,7 @@ def _along(words: list[Word], at: int, known: Lexicon) -> tuple[int, int]:
     if lead == "from":
         return at, _from_to(words, at)
     warm = any(one.dimension in _NO_LENGTHS for one in words[:at])
-    if lead not in (_BESIDE if warm else _ALONG | _AT):
+    if lead not in (_BESIDE if warm else _ALONG | _AT) or _stands_over(words, at):
         return _NOWHERE
     first, last = _noun(words, at + 1)
     led = first > at + 1 or bool({*its} & _ITS)
@@ -105,6 +105,17 @@ def _along(words: list[Word], at: int, known: Lexicon) -> tuple[int, int]:
     if not last or not led or elsewhere or (lead in _AT and noun not in _BORDERS):
         return _NOWHERE
     return (first if lead in ("in", *_AT) else at), last
+
+
+_SLIGHT = 2
+
+
+def _stands_over(words: list[Word], at: int) -> bool:
+    """Tell “0.4 over the face”, by which it stands proud, from a size over all."""
+    size = words[at - 1].quantities("mm")
+    slight = bool(size) and size[0].unit == "mm" and size[0].value < _SLIGHT
+    named = any("measures" in one.tags for one in words[:at])
+    return words[at].low.split(" ")[0] == "over" and slight and not named
 
 
 def _from_to(words: list[Word], at: int) -> int:
