@@ -58,6 +58,26 @@ def test_what_cannot_be_worked_out_is_said_with_what_is_missing(drawn: Stand) ->
     assert "not checked: rivet names no screw with its length" in row
 
 
+def test_a_thickness_drawn_among_the_sizes_of_a_part_is_its_thickness(
+    drawn: Stand,
+) -> None:
+    drawn.run("part", "plate", "--dimension", "thickness=6.0 ±0.1")
+    drawn.run("part", "shim")
+    row = joint(drawn, "M4x12", "--layer", "plate", "--layer", "shim", "--nut", "plain")
+    assert "not checked: thickness of shim not on record" in row
+    drawn.run("part", "shim", "--dimension", "thickness=2.0 ±0.1")
+    again = joint(drawn, "M4x12")
+    assert "at worst only" in again
+    told = joint(drawn, "M4x12", *WASHERS)
+    assert again.split("|")[-2] == told.split("|")[-2], "as with the layers told"
+
+
+def test_each_layer_of_no_known_thickness_is_named(drawn: Stand) -> None:
+    drawn.run("part", "shim")
+    row = joint(drawn, "M4x12", "--layer", "shim", "--layer", "lid", "--nut", "plain")
+    assert "not checked: thickness of shim and lid not on record" in row
+
+
 def test_a_screw_into_an_insert_is_worked_out_as_released(drawn: Stand) -> None:
     words = ("--layer", "lid=1.5", "--thread-depth", "5.7 mm")
     row = joint(drawn, "M3x10", *words)

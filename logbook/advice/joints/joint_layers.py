@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import lru_cache, partial
 
 from logbook.advice.gaps.candidates import candidates
-from logbook.advice.ground.drawn import dimensions_of
+from logbook.advice.ground.drawn import dimensions_of, drawn_as, newest_revision
 from logbook.advice.ground.material import material_of
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.readings import measured
@@ -19,6 +19,7 @@ from logbook.records.kinds import assembling
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Deviation, Run
 from logbook.records.kinds.ids import Ref
+from logbook.records.sizes.limits_held import as_held
 from logbook.shop.fastening.joint import Layer
 from logbook.shop.fastening.layers import read_layer
 from logbook.shop.fastening.screws import WASHERS, Nut, Screw, nut
@@ -44,6 +45,8 @@ def layer_of(
     standard = _standard(record, name, size)
     if standard:
         return replace(read_layer(standard, bolt.size), name=name), [], refs
+    if size is None and part is not None:
+        return _as_drawn(view, part, name)
     if size is None or size.dimension != "length":
         return None, [], []
     thick = float(size.to("mm"))
@@ -98,6 +101,26 @@ def _as_read(
             )
             return layer, [said], [part.ref, piece.ref, *read.runs]
     return None
+
+
+def _as_drawn(
+    view: View, part: Part, name: str
+) -> tuple[Layer | None, list[str], list[Ref]]:
+    """Give the thickness that is drawn among the sizes of a part, with its limits."""
+    newest = newest_revision(view, part)
+    for what in dimensions_of(view, part):
+        drawn = as_held(view, drawn_as(view, newest, what))
+        size = drawn.nominal
+        if what.title.casefold() != "thickness" or size is None:
+            continue
+        if size.dimension != "length":
+            continue
+        low, high = drawn.lower or size, drawn.upper or size
+        thick, low_mm, high_mm = (float(one.to("mm")) for one in (size, low, high))
+        limited = drawn.lower is not None and drawn.upper is not None
+        told = [] if limited else [_unsure(name, size)]
+        return Layer(name, thick, low_mm, high_mm), told, [part.ref, what.ref]
+    return None, [], []
 
 
 def _unsure(name: str, size: Quantity) -> str:

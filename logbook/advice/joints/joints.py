@@ -59,18 +59,18 @@ def joint_advice(
     if not joint.nut and not (joint.thread_depth and joint.layers):
         return
     layers, told, refs = [], [], [joint.ref]
+    unknown = []
     for record in joint.layers:
         layer, said, used = layer_of(view, record, bolt, drawn=drawn)
         if layer is None:
-            name = record.part.name
-            accepted = "a thickness in the joint, of the part, or as found"
-            yield Problem(
-                view.path(joint), 0, "layer", f"{name} of no known thickness", accepted
-            )
-            return
+            unknown.append(record.part.name)
+            continue
         layers.append(layer)
         told += said
         refs += used
+    if unknown:
+        yield _unknown_layers(view.path(joint), unknown)
+        return
     if not joint.nut:
         known = tuple(told), tuple(refs)
         yield blind_advice(joint, bolt, layers, *known, SERIES)
@@ -78,6 +78,18 @@ def joint_advice(
     held = nut_of(joint, bolt)
     worked = work_joint(bolt, layers, held)
     yield _through(joint, worked, layers, tuple(told), tuple(refs))
+
+
+OF_NO_THICKNESS = " of no known thickness"
+
+
+def _unknown_layers(path: str, names: Sequence[str]) -> Problem:
+    """Say of which layers nobody knows how thick they are, all at once."""
+    example = f"layer {names[0]}=6 mm"
+    accepted = f"a thickness in the joint ({example}), of the part, or as found"
+    return Problem(
+        path, 0, "layer", f"{' and '.join(names)}{OF_NO_THICKNESS}", accepted
+    )
 
 
 def _through(

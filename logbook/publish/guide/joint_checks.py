@@ -11,7 +11,7 @@ from functools import cached_property
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import Register, View
-from logbook.advice.joints.joints import joint_advice
+from logbook.advice.joints.joints import OF_NO_THICKNESS, joint_advice
 from logbook.errors import BadInput, Problem
 from logbook.publish.release.readback import SaidJoint
 from logbook.quantity import Quantity, parse_quantity
@@ -93,7 +93,7 @@ def _length(joint: Joint, found: tuple[Advice | Problem, ...]) -> Iterator[str]:
             if one.field == "fastener":
                 yield f"not checked: {joint.fastener} names no screw with its length"
             else:
-                name = one.found.removesuffix(" of no known thickness")
+                name = one.found.removesuffix(OF_NO_THICKNESS)
                 yield f"not checked: thickness of {name} not on record"
         elif one.key == f"joint {joint.id}":
             yield _stands(joint, one)
