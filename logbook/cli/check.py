@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from logbook.advice.changes.branched import branched
 from logbook.advice.changes.older_words import older_words
 from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
@@ -125,6 +126,7 @@ def _looked(project: Project) -> _Found:
             *unlisted_in(snapshot, current),
             *older_words(snapshot, current),
             *unlisted_cures(snapshot),
+            *branched(snapshot),
             *unlisted_joints(snapshot),
             *unsaid_materials(snapshot, known_faults(snapshot)),
         ],

@@ -7,16 +7,14 @@ import shlex
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from logbook.advice.faults.held_newest import clear_words, newer_words, unknown_words
 from logbook.advice.faults.held_release import came_with, release_words, released_as
 from logbook.advice.faults.holding import (
     Held,
-    clear_words,
     held_by_build,
     held_by_files,
     holding_advice,
-    newer_words,
     standings,
-    unknown_words,
 )
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.ground.advice import as_facts

@@ -6,6 +6,7 @@ import argparse
 import sys
 from collections.abc import Iterator
 
+from logbook.advice.changes.branched import branched
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.project import Project
@@ -61,6 +62,7 @@ def left_to_say(project: Project) -> Iterator[str]:
     for contest in contests(project.snapshot, (), _out(project)):
         if contest.kept is None:
             yield from _open_words(project, contest)
+    yield from branched(project.snapshot)
     where = (project.snapshot, project.root, project.repository)
     yield from without_tag(*where)
     yield from wrongly_tagged(*where)

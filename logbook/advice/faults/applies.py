@@ -35,7 +35,7 @@ from logbook.records.kinds.words import Blame, WayRound
 from logbook.records.states.needed import needed_in, not_needed_in
 from logbook.records.states.statements import Form, identity, statement_id
 from logbook.records.together.once import once
-from logbook.records.together.revisions import revisions_in, revisions_of
+from logbook.records.together.revisions import line_to, revisions_in, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -154,7 +154,7 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     known = [one for one in affected if one in line]
     if revision not in line:
         return NOT_AFFECTED
-    if cure in line and line.index(revision) >= line.index(cure):
+    if cure is not None and cure in line_to(snapshot, revision):
         return _cured(snapshot, erratum, revision)
     if not known:
         return NOT_AFFECTED

@@ -24,7 +24,7 @@ from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.tried import held_up
 from logbook.records.together.once import once
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import is_withdrawn, revisions_of
+from logbook.records.together.revisions import is_withdrawn, line_to, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
@@ -138,7 +138,8 @@ def cures_up_to(
 ) -> tuple[Revision, ...]:
     """Give the revisions that were to cure a fault, up to this one."""
     line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or cure)
-    return line[: line.index(cure) + 1] if cure in line else (cure,)
+    upto = line_to(snapshot, cure)
+    return tuple(one for one in line if one in upto) if cure in line else (cure,)
 
 
 def comes_again(
@@ -214,18 +215,26 @@ def better(snapshot: Snapshot, erratum: Erratum) -> Revision | None:
 
 
 def since(snapshot: Snapshot, cure: Revision) -> tuple[Revision, ...]:
-    """Give a cure and the revisions of its part after it, without those withdrawn."""
+    """Give a cure and the revisions that came of it, without those withdrawn.
+
+    Not one that was opened beside it, in another clone: it has nothing of the cure.
+    """
     part = part_of(snapshot, cure)
     line = revisions_of(snapshot, part) if part else ()
     later = line[line.index(cure) :] if cure in line else (cure,)
-    return tuple(one for one in later if not is_withdrawn(snapshot, one))
+    return tuple(
+        one
+        for one in later
+        if cure in line_to(snapshot, one) and not is_withdrawn(snapshot, one)
+    )
 
 
 def _left(
     snapshot: Snapshot, revision: Revision, line: tuple[Revision, ...]
 ) -> tuple[Fault, ...]:
     """Give the faults of the revisions before one that none up to it puts right."""
-    upto = line[: line.index(revision) + 1]
+    had = line_to(snapshot, revision)
+    upto = [one for one in line[: line.index(revision) + 1] if one in had]
     return tuple(
         entry
         for earlier in upto[:-1]

@@ -18,21 +18,20 @@ from logbook.advice.faults.applies import (
 )
 from logbook.advice.faults.as_done import instruction
 from logbook.advice.faults.failing import DROPPED
-from logbook.advice.faults.fixing import fixed, releases_named
+from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import again_words
-from logbook.advice.faults.older_pieces import piece_again
 from logbook.advice.faults.stopping import not_until, stops
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.same_content import same_content
-from logbook.records.kinds.design import DesignFile, Part, Revision
+from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.happenings import TakenIn
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Grade, State
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.states.pieces import piece_state
-from logbook.records.together.revisions import is_withdrawn, revisions_in, revisions_of
+from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
 _GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
@@ -245,55 +244,6 @@ def _split(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) ->
         f"{' and '.join(having)} {verb} it, {' and '.join(without)} not; the file does "
         "not tell, what yours was made to does"
     )
-
-
-def newer_words(snapshot: Snapshot, held: Held) -> str:
-    """Say that there is a newer revision than what is held; empty where none is."""
-    line = [
-        one
-        for part in {one.part.id: one.part for one in held.revisions}.values()
-        if (found := snapshot.find(part, Part))
-        for one in revisions_of(snapshot, found)
-        if not is_withdrawn(snapshot, one)
-    ]
-    if not line or line[-1] in held.revisions:
-        return ""
-    now, old = line[-1], held.revisions[-1]
-    if now.part.id != old.part.id:
-        return ""
-    labels = [
-        release.label
-        for release in snapshot.all(Release)
-        if now in revisions_in(snapshot, release)
-    ]
-    where = f", {releases_named(labels)}" if labels else ", no release yet"
-    changed = f" ({now.changed.rstrip('. ')})" if now.changed else ""
-    again = piece_again(snapshot, old, now)
-    return (
-        f"{held.because} is {old.title}; newer: {now.title}{changed}{where}; make "
-        f"yours again? {again}"
-    )
-
-
-def unknown_words(path: str) -> str:
-    """Say of a file that is on no record that nothing is known of it."""
-    return (
-        f"{path}: no revision and no release on record holds this content, so nothing "
-        "is known of it, good or bad"
-    )
-
-
-def clear_words(
-    snapshot: Snapshot, held: Iterable[Held], found: Iterable[Standing]
-) -> Iterator[str]:
-    """Say of each thing held that it is the newest and nothing is known against it."""
-    told = {id(one.held) for one in found}
-    for thing in held:
-        if id(thing) not in told and not newer_words(snapshot, thing):
-            names = " or ".join(revision.title for revision in thing.revisions)
-            named = thing.because == names
-            what = names if named else f"{thing.because} is {names}"
-            yield f"{what}: the newest in this record, with no known fault in it"
 
 
 def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:

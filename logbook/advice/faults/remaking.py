@@ -17,7 +17,7 @@ from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import DONE, disposition_of
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import is_withdrawn, revisions_of
+from logbook.records.together.revisions import is_withdrawn, line_to, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 _MENDED = {Disposition.REWORK, Disposition.REPAIR, Disposition.USE_AS_IS}
@@ -79,8 +79,9 @@ def _way(
     cure = snapshot.find(erratum.fixed_by, Revision)
     known = held in line and now in line and line.index(held) < line.index(now)
     if known and held is not None:
+        upto = line_to(snapshot, now)
         past = line[line.index(held) + 1 : line.index(now) + 1]
-        return [one for one in past if not is_withdrawn(snapshot, one)]
+        return [o for o in past if o in upto and not is_withdrawn(snapshot, o)]
     after = since(snapshot, cure) if cure else ()
     return after[: after.index(now) + 1] if now in after else (now,)
 

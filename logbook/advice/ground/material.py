@@ -9,7 +9,7 @@ from logbook.advice.ground.drawn import newest_revision
 from logbook.errors import BadInput
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.workshop import Piece, Stock
-from logbook.records.together.revisions import revisions_of
+from logbook.records.together.revisions import line_to
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.tables import Row, Table
 
@@ -23,17 +23,13 @@ def material_of(snapshot: Snapshot, part: Part, piece: Piece | None = None) -> s
     revision = revision or newest_revision(snapshot, part)
     stock = snapshot.find(piece.stock if piece else None, Stock)
     stock = stock or snapshot.find(part.stock, Stock)
-    named = _named(snapshot, part, revision) if revision else ""
+    named = _named(snapshot, revision) if revision else ""
     return named or (stock.material if stock else "") or part.material
 
 
-def _named(snapshot: Snapshot, part: Part, revision: Revision) -> str:
-    named = ""
-    for one in revisions_of(snapshot, part):
-        named = one.material or named
-        if one is revision:
-            break
-    return named
+def _named(snapshot: Snapshot, revision: Revision) -> str:
+    named = [one.material for one in line_to(snapshot, revision) if one.material]
+    return named[-1] if named else ""
 
 
 def row_for(table: Table, material: str) -> Row | None:

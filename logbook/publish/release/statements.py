@@ -14,7 +14,7 @@ from logbook.records.kinds.record import Record
 from logbook.records.making.settling import without_other_side
 from logbook.records.sizes.definition import definition, drawn_text
 from logbook.records.states.statements import Form, one_line, statement_id, text_hash
-from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
+from logbook.records.together.revisions import is_withdrawn, line_to, shown_label
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -106,8 +106,7 @@ def stuff(snapshot: Snapshot, part: design.Part, revision: Revision | None) -> s
 
     A revision that names no material is made of what the one before it is.
     """
-    line = revisions_of(snapshot, part)
-    upto = line[: line.index(revision) + 1] if revision in line else ()
+    upto = line_to(snapshot, revision) if revision else ()
     named = [one.material for one in upto if one.material]
     thick = f"{part.thickness} thick" if part.thickness else ""
     return ", ".join(filter(None, (named[-1] if named else part.material, thick)))

@@ -9,7 +9,7 @@ from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity, quantity
 from logbook.records.kinds.design import Change, Characteristic, Part, Revision
 from logbook.records.together.references import refers
-from logbook.records.together.revisions import revisions_of
+from logbook.records.together.revisions import line_to
 from logbook.records.together.snapshot import Snapshot
 
 OFF_DRAWING = "off drawing"
@@ -70,11 +70,7 @@ def definition(snapshot: Snapshot, revision: Revision) -> tuple[Dimension, ...]:
     part = snapshot.find(revision.part, Part)
     if part is None:
         return ()
-    line = []
-    for one in revisions_of(snapshot, part):
-        line.append(one)
-        if one is revision:
-            break
+    line = line_to(snapshot, revision)
     reached = {one.id for one in line}
     made: dict[str, Dimension] = {}
     for item in characteristics_of(snapshot, part):

@@ -49,6 +49,30 @@ def _line(revision: Revision, own: Mapping[str, Revision]) -> list[Revision]:
 
 
 @once
+def line_to(snapshot: Snapshot, revision: Revision) -> tuple[Revision, ...]:
+    """Give the revisions that led to one, oldest first, itself last: what it has.
+
+    Not those of another branch, as where two clones each opened one on the same: it has
+    nothing of what they changed. One that follows none is taken to follow the one
+    before it.
+    """
+    part = snapshot.find(revision.part, Part)
+    order = revisions_of(snapshot, part) if part else ()
+    own = {one.id: one for one in order}
+    line, passed = [revision], {revision.id}
+    while line[-1] in order:
+        last = line[-1]
+        before = own.get(last.follows.id) if last.follows else None
+        if before is None and last is not order[0]:
+            before = order[order.index(last) - 1]
+        if before is None or before.id in passed:
+            break
+        passed.add(before.id)
+        line.append(before)
+    return tuple(reversed(line))
+
+
+@once
 def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
     """Give the newest revision that was not withdrawn."""
     for revision in reversed(revisions_of(snapshot, part)):

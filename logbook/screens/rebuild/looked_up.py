@@ -6,13 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from logbook.advice.faults.held_newest import newer_words, unknown_words
 from logbook.advice.faults.held_release import came_with, release_words, released_as
 from logbook.advice.faults.holding import (
     Held,
     held_by_build,
     held_by_files,
-    newer_words,
-    unknown_words,
 )
 from logbook.errors import BadInput
 from logbook.publish.errata.record_ends import ends_words, newer_state

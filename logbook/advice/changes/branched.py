@@ -1,0 +1,50 @@
+"""Revisions of a part opened beside each other: neither has what the other changed.
+
+Two clones that each open a revision leave a part with two ends. The next one is made to
+the newest, and lacks what the other changed, until somebody says what is to be.
+"""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Iterator
+
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.together.revisions import (
+    current_revision,
+    is_withdrawn,
+    line_to,
+    revisions_of,
+)
+from logbook.records.together.snapshot import Snapshot
+
+
+def ends_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
+    """Give the revisions of a part that none came of, without those withdrawn."""
+    line = revisions_of(snapshot, part)
+    standing = [one for one in line if not is_withdrawn(snapshot, one)]
+    return tuple(
+        one
+        for one in standing
+        if not any(
+            one is not later and one in line_to(snapshot, later) for later in standing
+        )
+    )
+
+
+def branched(snapshot: Snapshot) -> Iterator[str]:
+    """Say of each part with several ends what the newest lacks, and what ends it."""
+    for part in snapshot.all(Part):
+        ends = ends_of(snapshot, part)
+        now = current_revision(snapshot, part)
+        if len(ends) < 2 or now is None:
+            continue
+        for other in (one for one in ends if one is not now):
+            what = other.changed or "what it changed, which nobody has said"
+            revise = shlex.join(["logbook", "revise", part.title, "--changed", what])
+            yield (
+                f"{part.title}: {now.title}, to which the next is made, does not have "
+                f"what {other.title} changed ({what}): they were opened beside each "
+                f"other. If it is to have that too: {revise}; then, or if it is not: "
+                f"{shlex.join(['logbook', 'status', other.title, 'withdrawn'])}"
+            )
