@@ -152,11 +152,28 @@ def _keeps_failing(sentence: Sentence, at: int) -> bool:
     return sentence.words[at].low in _KEEPS and goes_on and _subject(sentence, at)
 
 
+def _in_a_bad_state(sentence: Sentence, at: int) -> bool:
+    """See “dovetails gappy on the left side”: a thing told of, and how it is."""
+    led = 1 if "article" in sentence.tags(0) else 0
+    what = sentence.word(led)
+    bad = sentence.words[at].low in sentence.lexicon.clauses["plainly_bad"]
+    told = what is not None and (
+        not what.tags or what.name is not None or bool(what.tags & _THINGS)
+    )
+    if not bad or at != led + 1 or not told or sentence.has(*_MORE):
+        return False
+    goes_on = sentence.word(at + 1)
+    if goes_on is None or goes_on.sort is not Sort.WORD:
+        return True
+    return goes_on.name is None and bool(goes_on.tags)
+
+
 _RULES = (
     _lacks, _gets_worse, _hits, _there_is, _wrong_way, _all_over, _moved_by_itself,
-    _keeps_failing,
+    _keeps_failing, _in_a_bad_state,
 )  # fmt: skip
 
+_THINGS = frozenset({"structure", "fastener", "material", "generic"})
 _MORE = frozenset(
     {"scrap", "repair", "give_back", "as_is", "decide", "todo", "hypothetical",
      "conditional", "guess", "fit", "rework", "question", "order_done", "off_strong"}

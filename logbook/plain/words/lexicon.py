@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import product
 from pathlib import Path
 
 import tomli
@@ -176,6 +177,10 @@ def _tagged(
     for table in ("numbers", "ordinals"):
         for word in data[table]:
             yield (word,), table[:-1]
+    said = data["clauses"]
+    states = (*_entries(said["bad_states"]), *_entries(said["plainly_bad"]))
+    for verb, state in product(_entries(said["gone"]), states):
+        yield (*verb, *state), "fail"
 
 
 def _past_of(verbs: Mapping[str, str]) -> dict[str, str]:
