@@ -6,9 +6,10 @@ it would read as if it were done already.
 
 from __future__ import annotations
 
-import re
-
 from logbook.advice.faults.doing import do_now
+from logbook.advice.faults.drafted import Fault
+from logbook.advice.faults.headline import came_of_cure
+from logbook.advice.faults.told_as_done import is_told_done, says_to_what
 from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import Disposition
@@ -17,14 +18,7 @@ from logbook.records.states.dispositions import disposition_of
 from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
 
-_DONE = re.compile(
-    r"(?i)(?!(?:embed|shed|shred|sled)\b)"
-    r"(?:\w+[^\We]ed|(?:re)?made|took|bent|(?:re)?drew|bought|(?:re)?built)\b"
-)
-"""The first word of what is told as done; “feed” and “need” are none."""
 _WORKED_ON = {Disposition.REWORK, Disposition.REPAIR}
-_TO_IT = re.compile(r"(?i)\w+\s+(?:it|them|this|that|the|a|an|both|all|my|our)\b")
-"""What a past tense was done to: “drilled it”; “slotted holes” are only so called."""
 AS_DONE = "as was done"
 AS_SAID = "as was said"
 """How an instruction begins that is told as done, and nobody said to which piece."""
@@ -33,19 +27,30 @@ AS_SAID = "as was said"
 def instruction(snapshot: Snapshot, erratum: Erratum) -> str:
     """Say what to do now; of what is told as done, in which build it was.
 
-    What its author wrote for others stands as he wrote it.
+    What its line says came of it stands behind. What its author wrote for others stands
+    as he wrote it.
     """
     do, said = do_now(snapshot, erratum), erratum.do_this.rstrip(". ")
-    if not said or not do.startswith(said) or not _DONE.match(said):
+    if not said or not do.startswith(said):
         return do
-    for entry in entries_of(snapshot, erratum):
+    own = (
+        one for one in entries_of(snapshot, erratum) if folded(one.cure) == folded(said)
+    )
+    for entry in own:
+        rest = f"{_came(snapshot, entry)}{do.removeprefix(said).rstrip('. ')}"
         piece = snapshot.find(entry.piece, Piece)
-        own = folded(entry.cure) == folded(said)
-        if own and piece and disposition_of(snapshot, entry) in _WORKED_ON:
-            rest = do.removeprefix(said).rstrip(". ")
+        if not is_told_done(said):
+            return f"{said}{rest}" if _came(snapshot, entry) else do
+        if piece and disposition_of(snapshot, entry) in _WORKED_ON:
             build = snapshot.find(entry.build, Build)
             where = f"in {build.title}" if build else f"with {piece.title}"
             return f"{AS_DONE} {where}: “{said}”{rest}"
-        if own and _TO_IT.match(said):
-            return f"{AS_SAID}: “{said}”{do.removeprefix(said).rstrip('. ')}"
+        if says_to_what(said):
+            return f"{AS_SAID}: “{said}”{rest}"
     return do
+
+
+def _came(snapshot: Snapshot, entry: Fault) -> str:
+    """Give what was said then of what came of a cure, in brackets."""
+    came = came_of_cure(snapshot, entry)
+    return f" (said of it: “{', '.join(came)}”)" if came else ""

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.faults.faulty_part import faulty_part
-from logbook.advice.faults.headline import headline, said_with
+from logbook.advice.faults.headline import headline, seen_with
 from logbook.advice.faults.named import with_name
 from logbook.advice.faults.reworked_so import as_reworked
 from logbook.advice.faults.telling import how_to_tell
@@ -205,7 +205,7 @@ _ONLY_COUNTED = re.compile(r"place \d+")
 
 
 def _symptom(snapshot: Snapshot, entry: Fault) -> str:
-    rest = said_with(snapshot, entry)
+    rest = seen_with(snapshot, entry)
     if isinstance(entry, Deviation):
         off = f"off by {entry.off}" if entry.off else ""
         place = "" if _ONLY_COUNTED.fullmatch(entry.place) else entry.place

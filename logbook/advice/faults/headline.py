@@ -10,10 +10,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from logbook.advice.faults.held_words import tells_of_outcome
+from logbook.advice.faults.told_as_done import is_told_done, says_to_what
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.words import Disposition
 from logbook.records.states.read_now import told_now
 from logbook.records.states.undated import of_no_day
 from logbook.records.together.likeness import stems
@@ -81,7 +84,8 @@ def _head(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     if not cut:
         return title
     head = _LEAD.sub("", title[:cut])
-    more = stems(title[cut:]) - stems(f"{cause} {entry.cure}")
+    came = " ".join(_outcomes(title[cut:], entry.cure))
+    more = stems(title[cut:]) - stems(f"{cause} {entry.cure} {came}")
     return head if len(head.split()) >= _SHORTEST and len(more) <= _LEFT else title
 
 
@@ -94,16 +98,53 @@ def _after_cause(title: str, cause: str) -> str:
 
 def said_with(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give what a line says beyond its headline that no field of the entry holds."""
+    return ", ".join(_said_beside(snapshot, entry))
+
+
+def seen_with(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    """Give of that what tells of the fault, not of the work or what came of it."""
+    other = {*came_of_cure(snapshot, entry), worked_in_line(snapshot, entry)}
+    said = _said_beside(snapshot, entry)
+    return ", ".join(one for one in said if one not in other)
+
+
+def worked_in_line(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    """Give the work a line tells that was rework or repair, and named no cure.
+
+    The last of what it tells as done: what went before may be how it came about.
+    """
+    if entry.cure or entry.disposition not in {Disposition.REWORK, Disposition.REPAIR}:
+        return ""
+    said = _said_beside(snapshot, entry)
+    done = [one for one in said if is_told_done(one) and says_to_what(one)]
+    return done[-1] if done else ""
+
+
+def came_of_cure(snapshot: Snapshot, entry: Failure | Deviation) -> tuple[str, ...]:
+    """Give what a line says behind its cure of what came of it: “held for an hour”."""
+    return _outcomes(of_no_day(told_now(snapshot, entry)), entry.cure)
+
+
+def _outcomes(line: str, cure: str) -> tuple[str, ...]:
+    """Give the clauses behind a cure that say that it held."""
+    at = line.casefold().find(cure.casefold()) if cure else -1
+    if at < 0:
+        return ()
+    behind = (_EDGE.sub("", one) for one in _JOINT.split(line[at + len(cure) :]))
+    return tuple(one for one in behind if tells_of_outcome(one))
+
+
+def _said_beside(snapshot: Snapshot, entry: Failure | Deviation) -> tuple[str, ...]:
     title, head = of_no_day(told_now(snapshot, entry)), _head(snapshot, entry)
     if head == title or not title.startswith(head):
-        return ""
+        return ()
     cause = entry.cause.said if entry.cause else ""
     known = stems(f"{cause} {entry.cure} {getattr(entry, 'where', '')}")
     rest = (
         _EDGE.sub("", _LEAD.sub("", one)) for one in _JOINT.split(title[len(head) :])
     )
     told = {one.casefold() for one in (cause, entry.cure) if one}
-    return ", ".join(
+    return tuple(
         one
         for one in rest
         if one

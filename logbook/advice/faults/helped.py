@@ -10,7 +10,6 @@ nobody can say that it was not tried: its words may be others.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
 from logbook.advice.faults.came_back import again_as, came_back
@@ -23,6 +22,7 @@ from logbook.advice.faults.done_in import (
 )
 from logbook.advice.faults.drafted import Fault, cured_by, fault_from
 from logbook.advice.faults.headline import headline, said_with
+from logbook.advice.faults.held_words import says_held, was_tried
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of, is_unmade
 from logbook.advice.gaps.came_out import suits
@@ -71,23 +71,9 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     untried = (
         (is_unmade(tried) or undone)
         and not _suits_its_gap(snapshot, entry)
-        and not _TRIED.search(entry.cure)
+        and not was_tried(entry.cure)
     )
     return NOT_TRIED if untried else NOT_KNOWN
-
-
-_HELPED = re.compile(
-    r"(?i)\b(?:fixed|cured|solved|stopped|settled)\s+(?:it|that|this|them)\b|"
-    r"\bhelped\b|\b(?:works|holds|fits|runs|slides)\s+(?:now|again|fine|well|since)\b|"
-    r"(?:[,;]|\band|\d\S*(?:\s\S{1,3})?)\s+(?:(?:it|this|that)\s+(?:fits|fitted)|"
-    r"(?:(?:it|this|that)\s+)?(?:holds|held|works|worked)|they\s+(?:hold|work|fit))"
-    r"\s*[.!]?$"
-)
-"""The last stands at the end: “press it till it holds” only says what to do."""
-_TRIED = re.compile(r"(?i)\b(?:held|worked)\s+for\b")
-_NOT = re.compile(
-    r"(?i)\b(?:not|never|no|nothing|hardly|should|would|may|might)\b|n't\b"
-)
 
 
 def _said_to(entry: Fault) -> bool:
@@ -98,8 +84,7 @@ def _said_to(entry: Fault) -> bool:
     if not entry.cure:
         return False
     behind = folded(entry.title).partition(folded(entry.cure))[2]
-    said = (entry.cure, behind)
-    return any(_HELPED.search(one) and not _NOT.search(one) for one in said)
+    return says_held(entry.cure) or says_held(behind)
 
 
 def _suits_its_gap(snapshot: Snapshot, entry: Fault) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.advice.faults.headline import worked_in_line
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure, Status
 from logbook.records.kinds.words import Disposition, State
 from logbook.records.kinds.workshop import Piece
@@ -30,8 +31,9 @@ def as_reworked(snapshot: Snapshot, entry: Deviation | Failure) -> str:
 def work_on(snapshot: Snapshot, entry: Deviation | Failure) -> str:
     """Give the words for the work on the piece of a fault; empty where none are said.
 
-    They are its disposal's, else those of the piece when it was reworked, where that
-    cannot have been for another fault. A piece that failed since tells of no cure.
+    They are its disposal's, else those of its own line, else those of the piece when it
+    was reworked, where that cannot have been for another fault. A piece that failed
+    since tells of no cure.
     """
     piece = snapshot.find(entry.piece, Piece)
     if piece is None or disposition_of(snapshot, entry) not in WORK:
@@ -42,6 +44,8 @@ def work_on(snapshot: Snapshot, entry: Deviation | Failure) -> str:
     ):
         return ""
     said = [*_disposed(snapshot, entry)]
+    if not said and (own := worked_in_line(snapshot, entry)):
+        return own.rstrip(". ")
     if not said and len([*_worked_for(snapshot, piece)]) == 1:
         said = [*_reworked(snapshot, entry, piece)]
     return said[-1].rstrip(". ") if said else ""
