@@ -24,6 +24,7 @@ from logbook.publish.release.frozen import (
 )
 from logbook.publish.release.tagging import set_tag, untagged
 from logbook.publish.release.trials import tried_words
+from logbook.publish.release.whose_design import whose_design
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.revisions import revisions_in
@@ -42,6 +43,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--anyway", action="store_true", help="in spite of what is not settled"
     )
+    parser.add_argument(
+        "--of-another",
+        action="store_true",
+        help="release it though another person released this design so far",
+    )
     parser.add_argument("--check", action="store_true", help="look only, save nothing")
     parser.add_argument("--when", help="when it was released, as 2026-03-14T16:00")
     terms.place(parser)
@@ -57,11 +63,18 @@ def run(args: argparse.Namespace) -> int:
     revisions = chosen_revisions(project.snapshot, args.revision)
     found = hindrances(project.snapshot, project.root, project.repository, revisions)
     made = _frozen(project, label, revisions, args)
-    warnings = (*warned(project.snapshot, made), *found.unfiled)
+    whose = _whose(project, args)
+    warnings = (
+        *filter(None, (whose,)),
+        *warned(project.snapshot, made),
+        *found.unfiled,
+    )
     if args.check or (found.unsettled and not args.anyway):
         return _refuse_or_list(args, found, warnings)
+    if whose and not sys.stdin.isatty():
+        raise Refused(f"{whose}; accepted, if it is meant: --of-another")
     if not args.json:
-        _tell_before(args, warnings)
+        _tell_before(args, warnings, whose)
     if _can_ask(args) and ask_numbers(project, revisions, args):
         made = _frozen(project, label, revisions, args)
     draft = project.draft(terms.moment(args))
@@ -85,7 +98,14 @@ def _can_ask(args: argparse.Namespace) -> bool:
     return not (args.anyway or args.json) and sys.stdin.isatty()
 
 
-def _tell_before(args: argparse.Namespace, warnings: Sequence[str]) -> None:
+def _whose(project: Project, args: argparse.Namespace) -> str:
+    """Say whose design it is, where that is to be asked."""
+    if args.of_another:
+        return ""
+    return whose_design(project.snapshot, project.root, project.repository)
+
+
+def _tell_before(args: argparse.Namespace, warnings: Sequence[str], whose: str) -> None:
     """Tell what goes out with a release while it can still be left; ask where one can.
 
     Raises:
@@ -93,7 +113,7 @@ def _tell_before(args: argparse.Namespace, warnings: Sequence[str]) -> None:
     """
     for line in warnings:
         print(line)
-    if not warnings or not _can_ask(args):
+    if not whose and not (warnings and _can_ask(args)):
         return
     keys = {"": "", "y": "yes", "n": ""}
     if not terms.ask_key(f"release {args.label} so?  [y: yes / Enter: no] ", keys):

@@ -184,3 +184,17 @@ async def test_a_release_without_any_file_does_not_read_as_settled(
         await at.do("down")
         assert "1 design file here is of no" in at.words
         assert "nothing is against putting it out" not in at.words
+
+
+async def test_a_release_of_somebody_elses_design_says_whose_it_is_and_asks(
+    ready: Path,
+) -> None:
+    logged(ready, "release", "1.0")
+    git(ready, "config", "user.email", "two@invalid")
+    async with bench(ready, (120, 40)) as at:
+        await looked(at, "release 1.1")
+        assert "this is a design that Test" in at.words
+        await at.do("enter")
+        assert "the design is another's; put release 1.1 of it out all the" in at.words
+        await at.do("enter")
+        assert "nothing was saved" in at.words

@@ -23,6 +23,7 @@ from logbook.publish.release.frozen import (
 )
 from logbook.publish.release.tagging import set_tag, untagged
 from logbook.publish.release.trials import tried_words, was_made
+from logbook.publish.release.whose_design import whose_design
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source
@@ -49,6 +50,8 @@ class Readied:
     goes_out: tuple[tuple[Revision, str], ...]
     waiting: bool = False
     """Whether it is saved already and only its tag is missing."""
+    whose: str = ""
+    """Whose design it is, where another person released it so far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,14 +92,16 @@ def readied(desk: Desk, label: str) -> Readied:
         work.check()
         made = waits or freeze(snapshot, project.root, label, revisions, desk.now())
         work.check()
+        whose = whose_design(snapshot, project.root, project.repository)
         return Readied(
             made,
             found,
-            (*warned(snapshot, made), *found.unfiled),
+            (*filter(None, (whose,)), *warned(snapshot, made), *found.unfiled),
             tuple(unchanged(snapshot, made)),
             tried_words(snapshot, made),
             tuple((one, _standing(snapshot, one)) for one in revisions),
             waiting=waits is not None,
+            whose=whose,
         )
 
 

@@ -270,8 +270,12 @@ def _question(ready: Readied) -> Question:
     label, open_ones = ready.release.label, len(ready.hindered.unsettled)
     words = f"put release {label} out so? its tag stays, no key takes it back"
     key, rest = "put it out", "not yet"
+    if ready.whose:
+        words = f"the design is another's; put release {label} of it out all the same?"
     if open_ones:
         things = "1 thing is" if open_ones == 1 else f"{open_ones} things are"
         words = f"{things} not settled; put release {label} out all the same?"
+        if ready.whose:
+            words = f"the design is another's, and {words}"
         key, rest = "all the same", "settle first"
     return Question(words, {"1": (key, YES), "2": (rest, "")}, rest, about="release")

@@ -1,8 +1,9 @@
-"""Whether the records in a clone were logged by somebody else than who works here."""
+"""Whether what is in a clone was put there by somebody else than who works here."""
 
 from __future__ import annotations
 
 from logbook.store.git.command import ask
+from logbook.store.git.message import one_line
 from logbook.store.git.repository import Repository
 from logbook.store.git.settings import person, settings
 
@@ -16,3 +17,20 @@ def logged_by_another(repository: Repository, folder: str) -> bool:
     here = person(repository, settings(repository), "author")
     mine = here.rpartition("<")[2].rstrip(">").casefold()
     return not mine or last.line.casefold() != mine
+
+
+def made_by_another(repository: Repository, folder: str) -> str:
+    """Name who put the files of a folder there, where who works here put none.
+
+    Empty where one of them is his own, where there is none, or where git does not know
+    who put them there or who works here.
+    """
+    words = ("--diff-filter=A", "--no-renames", "--no-show-signature", "--no-mailmap")
+    told = ask(repository.top, "log", *words, "--format=%ae%x09%an", "--", folder)
+    here = person(repository, settings(repository), "author")
+    mine = here.rpartition("<")[2].rstrip(">").casefold()
+    lines = told.out.decode("utf-8", "replace").splitlines() if told.good else []
+    theirs = [line.partition("\t") for line in lines]
+    if not mine or any(address.casefold() == mine for address, _, _ in theirs):
+        return ""
+    return one_line(theirs[0][2]) if theirs else ""
