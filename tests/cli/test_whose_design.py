@@ -29,7 +29,8 @@ def release(bench: Bench, label: str, *more: str) -> int:
 
 
 def labels(bench: Bench) -> list[str]:
-    return [one.label for one in Project.open(bench.folder).snapshot.all(Release)]
+    found = Project.open(bench.folder).snapshot.all(Release)
+    return sorted(one.label for one in found)
 
 
 def test_a_script_is_refused_until_it_says_that_it_is_meant(
