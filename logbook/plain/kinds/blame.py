@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.verbs import first_past
+from logbook.plain.named.own_machine import own_machine
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.figures import FIGURES
@@ -19,6 +20,8 @@ ATTRIBUTED = (
 
 def attributed(sentence: Sentence, values: Values) -> Choice | None:
     """See whose fault it is: the drawing is wrong, only my machine."""
+    if (own := own_machine(sentence)) is not None:
+        return Choice(Kind.DECISION, 0.88, own)
     found = [at for at in sentence.tagged(*ATTRIBUTED) if not _only_used(sentence, at)]
     found = not_mine(sentence) or found
     found = found or drawn_wrong(sentence)
@@ -45,6 +48,8 @@ def _only_used(sentence: Sentence, at: int) -> bool:
 
 def my_machine(sentence: Sentence) -> list[int]:
     """See “my table saw takes 0.3 more, the drawing stays”: a fault of this shop."""
+    if (own := own_machine(sentence)) is not None:
+        return [own]
     drawn = any(
         word.low.split(" ")[0] in _PAPERS or word.low.split(" ")[-1] in _PAPERS
         for word in sentence.words

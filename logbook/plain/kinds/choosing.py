@@ -12,7 +12,7 @@ from logbook.plain.kinds.amounts import amount_told
 from logbook.plain.kinds.blame import attributed
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.decisions import decided
-from logbook.plain.kinds.dispositions import disposed
+from logbook.plain.kinds.dispositions import disposed, repairs
 from logbook.plain.kinds.drawn import drawn
 from logbook.plain.kinds.goes_in import goes_in
 from logbook.plain.kinds.grounded import grounded
@@ -132,6 +132,12 @@ def _more_of_them(sentence: Sentence, _: Values) -> Choice | None:
     return None if at is None else Choice(Kind.DECISION, 0.88, at)
 
 
+def _mended(sentence: Sentence, _: Values) -> Choice | None:
+    """See “fixed the chipped holder with filler”: its chip was told by the way."""
+    fixed = sentence.words[0].low == "fixed" and repairs(sentence)
+    return Choice(Kind.DISPOSITION, 0.88, 0) if fixed else None
+
+
 def _given_back(sentence: Sentence, _: Values) -> Choice | None:
     """See what goes back to who sold or made it, whatever is wrong with it.
 
@@ -222,6 +228,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     revised,
     left_be,
     _given_back,
+    _mended,
     failed,
     attributed,
     substituted,

@@ -53,10 +53,16 @@ def _no_choice(sentence: Sentence, at: int) -> bool:
         or (word.low in ("going", "going to") and _goes_somewhere(sentence, at + 1))
         or ("give_back" in word.tags and ends)
         or _no_more_of_it(sentence, at)
+        or (at > 0 and "waste" in word.tags and _led_to(sentence, at))
         or (word.low == "rather" and at > 0 and _says_how(sentence, at + 1))
         or (word.low == "stay" and not _stays(sentence, at))
         or (word.low in ("stay", "leave", "keep", "go for") and at > 3)
     )
+
+
+def _led_to(sentence: Sentence, at: int) -> bool:
+    """Tell the skip of “went to the skip” from that of “skip the second coat”."""
+    return sentence.words[at - 1].low.split(" ")[-1] in ("the", "to", "in", "into")
 
 
 def _says_how(sentence: Sentence, at: int) -> bool:

@@ -98,19 +98,32 @@ def _commands(sentence: Sentence) -> bool:
 
 def repairs(sentence: Sentence) -> bool:
     """Tell “glued the cracked diffuser” from gluing something whole."""
-    if not sentence.tags(0) & {"make:past", "close:past", "repair:past"}:
+    fixed = sentence.words[0].low == "fixed"
+    if not fixed and not sentence.tags(0) & {"make:past", "close:past", "repair:past"}:
         return False
     if "close:past" in sentence.tags(0) and _put_back(sentence):
         return True
-    mended = sentence.tags(0) & {"close:past", "repair:past"}
+    mended = fixed or sentence.tags(0) & {"close:past", "repair:past"}
     led = "article" in sentence.tags(1) and sentence.word(2) is not None
     broken = sentence.words[2].low.split(" ")[0] if led else ""
     if mended and broken in ("crack", "split", "tear", "chip", "break", "gap"):
+        return True
+    if mended and led and _is_broken(sentence, 2):
         return True
     return any(
         "fail:past" in sentence.tags(at) and adjectival(sentence, at)
         for at in range(1, 4)
     )
+
+
+def _is_broken(sentence: Sentence, at: int) -> bool:
+    """Tell the chipped of “fixed the chipped holder”, whatever a holder is."""
+    noun = sentence.word(at + 1)
+    named = noun is not None and noun.sort is Sort.WORD and not noun.tags & _NO_NOUN
+    return "fail:past" in sentence.tags(at) and named
+
+
+_NO_NOUN = frozenset({"preposition", "joiner", "article", "locative", "because"})
 
 
 def _put_back(sentence: Sentence) -> bool:
@@ -134,6 +147,9 @@ def _ends_there(sentence: Sentence, at: int) -> bool:
     return bool(word.tags & {"preposition", "article", "joiner", "filler", "place"})
 
 
+_NO_PIECE = frozenset({"idea", "ideas", "thought", "notion", "concept"})
+
+
 def mere_noun(sentence: Sentence, at: int) -> bool:
     """Tell “a scrap of plate” and “returned flange” from something disposed of."""
     word, following = sentence.words[at], sentence.word(at + 1)
@@ -149,6 +165,8 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
     if word.low == "returns" and (counted or before & {"article", "adjective"}):
         return True  # Returned flanges, bent.
     if word.low in ("scrap", "bin", "patch", "mend", "return") and "article" in before:
+        return True
+    if any(one.low in _NO_PIECE for one in sentence.words[at + 1 : at + 5]):
         return True
     if not any(":" in tag for tag in word.tags):
         return False

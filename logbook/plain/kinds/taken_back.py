@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.plain.kinds.verbs import opens_part
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence, parts_named
 
 
@@ -41,15 +41,21 @@ def worked_till_it_goes(sentence: Sentence) -> int | None:
     """
     at = _verb_of_part(sentence)
     first = sentence.word(at)
-    if first is None or not parts_named(sentence):
+    feature = "structure" in sentence.tags(at + 2) and "article" in (
+        sentence.tags(at + 1)
+    )  # fmt: skip
+    if first is None or not (parts_named(sentence) or feature):
         return None
     shaped = (
         first.low in sentence.lexicon.acts["shape"]
         or first.low.split(" ")[0] in ("took", "brought")
         or bool(first.tags & {"take_back:past"})
+        or ("make:past" in first.tags and sentence.tags(at + 1) & {"rework_sense"})
     )
     if shaped and _to_size_and_fits(sentence, at):
         return at
+    if not parts_named(sentence):
+        return None
     reworked = bool(first.tags & {"rework:past"})
     return at if (shaped or reworked) and _now_it_goes(sentence) else None
 
@@ -74,7 +80,27 @@ def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
             said = any(
                 "fit" in word.tags or word.low.split(" ")[0] == "now" for word in behind
             )
-            return said and not goes_on
+            return (said or _goes_well(sentence, behind)) and not goes_on
+    return False
+
+
+_BEFORE_IT = frozenset({"and", "so", "then", ",", "it", "they", "now", "and it", "the"})
+_MOST_NOUNS = 2
+_INTO = frozenset({"in", "into", "on", "onto", "over", "through", "home"})
+
+
+def _goes_well(sentence: Sentence, words: list[Word]) -> bool:
+    """See that it goes now, whatever goes: drops into the groove; axle slides."""
+    said = [word for word in words if word.low not in _BEFORE_IT]
+    known = sentence.lexicon.clauses["goes_well"]
+    for at, word in enumerate(said[: _MOST_NOUNS + 1]):
+        verb, *rest = word.low.split(" ")
+        if verb not in known:
+            continue
+        behind = said[at + 1 :]
+        into = {*rest, *(one.low.split(" ")[0] for one in behind[:1])} & _INTO
+        well = into or "fail" not in word.tags
+        return bool(well) and not any(one.tags & _AMISS for one in behind)
     return False
 
 

@@ -66,3 +66,28 @@ def gone_back(sentence: Sentence, what: Sequence[int]) -> Unnamed | None:
 
 
 _ONLY_HOW_IT_IS = frozenset({"fail", "adjective", "ordinal", "article"})
+
+
+_WHOLE_BOARDS = frozenset({"of_stock", "heads", "alone"})
+
+
+def mended(sentence: Sentence) -> Unnamed | None:
+    """Give what was repaired: the plank of “repaired the split plank with epoxy”.
+
+    The name of stock, or of a feature, may be a part's too: that is asked.
+    """
+    fixed = sentence.words[0].low == "fixed" and "fail:past" in sentence.tags(2)
+    if not (
+        fixed or "repair:past" in sentence.tags(0)
+    ) or "article" not in sentence.tags(1):
+        return None
+    at = 2
+    while sentence.tags(at) & {"fail", "adjective"} and sentence.word(at + 1):
+        at += 1
+    noun, names = sentence.word(at), sentence.lexicon.names
+    if is_thing(sentence, [at, at + 1]):
+        return replace(meant(sentence, [at, at + 1], sure=True), placed=True)
+    boards = any(noun and noun.low in names[one] for one in _WHOLE_BOARDS)
+    if noun is None or noun.name is not None or not (noun.tags and boards):
+        return None
+    return replace(meant(sentence, [at], sure=is_thing(sentence, [at])), placed=True)

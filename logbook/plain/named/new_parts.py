@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from logbook.plain.named.by_its_place import gone_back, wanted_more, with_a_flaw
+from logbook.plain.named.by_its_place import gone_back, mended, wanted_more, with_a_flaw
 from logbook.plain.named.circuit import measured_point
 from logbook.plain.named.ends_of_names import (
     end_of_a_name,
@@ -40,11 +40,13 @@ from logbook.plain.named.names import (
 )
 from logbook.plain.named.of_its_size import is_surely_one, sized_thing
 from logbook.plain.named.of_stock import stock_told_of
+from logbook.plain.named.own_machine import own_machine
 from logbook.plain.named.owners import owner_told, owners
 from logbook.plain.named.put_there import put_there
 from logbook.plain.named.said_first import after_the_first
 from logbook.plain.named.sure_names import meant, sure_name
 from logbook.plain.named.things import placed, thing_told_of
+from logbook.plain.named.thrown_out import thrown_out
 from logbook.plain.named.unnamed import Unnamed
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
@@ -56,7 +58,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     """Give what names a part that is not known yet, None where nothing does."""
     if sets_a_machine(sentence) or runs_a_fan(sentence) or _wet_stock(sentence):
         return None
-    if bought_so(sentence):
+    if bought_so(sentence) or own_machine(sentence) is not None:
         return None  # Returned the velvet, wrong red.
     if (wanted := more_wanted(sentence)) is not None:
         return wanted_more(sentence, wanted[1])
@@ -67,8 +69,10 @@ def _told_by_form(sentence: Sentence) -> Unnamed | None:
     """Give what a line of a form of its own tells of: given back, with a flaw left."""
     if (given := given_back(sentence)) is not None:
         return gone_back(sentence, given.what)
+    if thrown := thrown_out(sentence):
+        return replace(meant(sentence, thrown, sure=True), placed=True)
     flaw = flaw_left(sentence)
-    return with_a_flaw(sentence, flaw[1]) if flaw is not None else None
+    return with_a_flaw(sentence, flaw[1]) if flaw is not None else mended(sentence)
 
 
 def _find_in_place(sentence: Sentence) -> Unnamed | None:

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from logbook.plain.named.given_back import bought_so
+from logbook.plain.named.own_machine import own_machine
 from logbook.plain.sure.chances import surely_so
 from logbook.plain.sure.of_causes import cure_or_cause, may_tell_why, no_clue
 from logbook.plain.sure.of_clauses import clauses_disagree, mostly_unread
@@ -77,6 +78,7 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
     brought = line.facts.became is not None
     told = line.kind in (Kind.STEP, Kind.READING)
     row = told and surely_so(sentence, line.kind)
+    row = row or own_machine(sentence) is not None  # My saw leaves 0.3 too much.
     row = row or bought_so(sentence)  # Sending the pumps back, wrong voltage.
     row = row or line.kind is Kind.REVISION  # Told by its label; all is kept in it.
     for sign in _OF_THE_PART if brought or row else _SIGNS:

@@ -40,6 +40,7 @@ from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.named.given_back import given_back_at
 from logbook.plain.named.more_of_them import more_wanted_at
+from logbook.plain.named.own_machine import own_machine
 from logbook.plain.sure.likely import speaks_for
 from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.words.sentence import Sentence
@@ -118,7 +119,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
         for_next_time_at, kept_to_at, chosen_over, sized_next_time_at,
-        more_wanted_at,
+        more_wanted_at, own_machine,
     ),
     Kind.FAILURE: (amiss_at, missing_at, bottoms_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),

@@ -100,6 +100,8 @@ def part_of_a_longer_name(reading: Unread) -> Iterator[Doubt]:
         noun = word.sort is Sort.WORD and word.name is None and not worked
         if not (noun and reading.unread(word)) or word.tags & _PLAIN:
             break
+        if word.low.endswith(" the"):
+            break  # Off the door.
         run.insert(0, word.low)
     if run:
         yield which_part((" ".join([*run, facts.part]),), (facts.part,))

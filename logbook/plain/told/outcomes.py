@@ -16,6 +16,7 @@ from logbook.plain.kinds.of_releases import published_at
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.named.given_back import bought_so, given_back_at
 from logbook.plain.named.more_of_them import more_wanted_at
+from logbook.plain.named.own_machine import own_machine
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
 from logbook.plain.words.clauses import clauses
@@ -256,7 +257,8 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("met_by_others", *sentence.words[others[0] - 1 : others[0] + 1])
         return {"met_by_others": "the drawing"}
     mine = my_machine(sentence) if choice.kind is Kind.DECISION else []
-    if mine and not sentence.has("attribution_drawing"):
+    own = own_machine(sentence) is not None
+    if mine and (own or not sentence.has("attribution_drawing")):
         sentence.note("met_by_others", *sentence.words[mine[0] : mine[0] + 2])
         return {"met_by_others": "my machine"}
     for tag, whose in (

@@ -169,7 +169,9 @@ def _by_so_much(sentence: Sentence, at: int) -> bool:
 
 
 def how_many(sentence: Sentence, choice: Choice) -> dict[str, Any]:
-    """Give how many pieces it was."""
+    """Give how many pieces it was; of a piece told by its number it is one."""
+    if choice.kind is Kind.DISPOSITION and sentence.named("piece"):
+        return {}
     for at in sentence.sorts(Sort.COUNT, Sort.TIMES):
         word = sentence.words[at]
         after = sentence.word(at + 1)
