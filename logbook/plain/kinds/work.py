@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.no_work import (
     ends_bent,
@@ -175,12 +177,23 @@ def _meant(sentence: Sentence) -> Choice | None:
     tags = sentence.tags(0)
     if not any(f"{verb}:base" in tags for verb in ("make", "close")):
         return None
+    if _as_told(sentence):
+        return None
     lows = {word.low for word in sentence.words}
     if lows & _LATE and not sentence.sorts(*FIGURES):
         return Choice(Kind.DECISION, 0.75, 0)
     if sentence.has("negation") or lows & (_LATE | ORDERED):
         return Choice(Kind.STEP, 0.5, 0, done_or_to_do(sentence))
     return None
+
+
+def _as_told(sentence: Sentence) -> bool:
+    """See “put the cable in before the lid, as told”: it was done so."""
+    lows = [word.low for word in sentence.words]
+    return any(
+        one == "as" and two in ("told", "planned", "agreed", "asked", "instructed")
+        for one, two in pairwise(lows)
+    )
 
 
 def _orders_work(sentence: Sentence) -> bool:

@@ -137,6 +137,8 @@ def worked_on(sentence: Sentence) -> list[int]:
         if sentence.words[first].low not in ("i", "we"):
             break
         first += 1
+    if "adjective" in sentence.tags(first) and sentence.tags(first + 1) & _DONE_TO:
+        first += 1  # Silver soldered the channel closed.
     while _another_verb(sentence, first):
         first += 2
     if machined := machined_part(sentence, first):

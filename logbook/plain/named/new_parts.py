@@ -48,6 +48,7 @@ from logbook.plain.named.sure_names import meant, sure_name
 from logbook.plain.named.things import placed, thing_told_of
 from logbook.plain.named.thrown_out import thrown_out
 from logbook.plain.named.unnamed import Unnamed
+from logbook.plain.named.worked_thing import worked_thing
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.machine_set import runs_a_fan, sets_a_machine
@@ -120,10 +121,14 @@ def _find_in_place(sentence: Sentence) -> Unnamed | None:
 
 
 def _whole_thing(sentence: Sentence) -> Unnamed | None:
-    """Give the thing made or mounted whole that a line tells of, or the size of."""
+    """Give the thing made or mounted whole that a line tells of, or the size of.
+
+    What may be a feature, and was worked on, is asked about.
+    """
     run = sized_thing(sentence)
     sure = not run or is_surely_one(sentence, run)
-    run = run or thing_told_of(sentence)
+    if not (run := run or thing_told_of(sentence)):
+        run, sure = worked_thing(sentence), False
     return replace(meant(sentence, run, sure=sure), placed=True) if run else None
 
 

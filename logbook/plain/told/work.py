@@ -124,12 +124,14 @@ def _led_through(sentence: Sentence, at: int) -> list[int]:
     What is in something may stand in it or be glued to it; what is inside is inside.
     """
     led = any(word.low in _LED for word in sentence.words[:at])
+    first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    hollow = (word := sentence.word(first)) is not None and word.low == "hollow"
     enclosed = sentence.words[at].low in ("through", "inside", "inside of") or (
-        led and sentence.words[at].low == "into"
+        hollow or (led and sentence.words[at].low == "into")
     )
     if not enclosed or not sentence.named("part"):
         return []
-    first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    first += hollow
     noun = sentence.word(first)
     told = noun is not None and (noun.sort is Sort.WORD or noun.name is not None)
     return [first] if told and not sentence.tags(first) & {"preposition"} else []
