@@ -88,7 +88,10 @@ class Operation:
 
 @dataclass(frozen=True, slots=True)
 class JobSheet:
-    """A whole sheet; `mark` is what it is typed in by, `finished` what is done."""
+    """A whole sheet; `mark` is what it is typed in by, `finished` what is done.
+
+    `by` is the release the build goes by, empty where it goes by none.
+    """
 
     project: str
     build: str
@@ -96,6 +99,7 @@ class JobSheet:
     printed: datetime
     operations: tuple[Operation, ...]
     finished: tuple[str, ...] = ()
+    by: str = ""
     standing: str = STANDING
 
     @property

@@ -28,6 +28,11 @@ from logbook.publish.sheet.operations import (
     Wanted,
     numbered,
 )
+from logbook.publish.sheet.sheet_faults import (
+    by_release,
+    faults_told,
+    made_to_told,
+)
 from logbook.publish.sheet.sheet_readings import Readings, is_here
 from logbook.publish.signals import Caution, in_order, of_step, written
 from logbook.publish.whole_page import PAPERS
@@ -55,6 +60,7 @@ def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet
         build=line_of(build.title) if build else "no build yet",
         build_id=build.id if build else "",
         printed=printed,
+        by=by_release(snapshot, build),
         operations=numbered(tuple(maker.operations())),
         finished=tuple(line_of(name) for name in maker.finished()),
     )
@@ -156,9 +162,12 @@ class _Maker:
         used = [part.title for part in self._used(step)]
         before = [ref.name for ref in step.after]
         rules = [*self._readings.rules(parts)]
+        yield from faults_told(self._snapshot, self.build, step)
+        made_to = [*made_to_told(self._snapshot, self.build, self._touched(step))]
         for word, names in (
             ("makes", made),
             ("takes", used),
+            ("to revision", made_to),
             ("after", before),
             ("tools", step.tools),
             ("or", step.substitutes),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from logbook.advice.faults.faulty_sizes import faulty_sizes
 from logbook.advice.gaps.held_to_gap import held_to_gap, rough_size
 from logbook.advice.ground.advice import Advice
 from logbook.publish.parts.gaps import made_so, made_to_suit, rule_words, suited_words
@@ -51,10 +52,13 @@ class Readings:
             return
         self.asked_for.add(part.id)
         for piece, revision in self._pieces(part):
-            for drawn in definition(self._snapshot, revision) if revision else ():
+            if revision is None:
+                continue
+            for drawn in definition(self._snapshot, revision):
                 for place in places_of(self._snapshot, drawn.characteristic):
                     if self._wanted.everything or not self._taken(piece, drawn, place):
-                        yield self._reading(part, piece, drawn, place, step)
+                        of = part, piece, revision
+                        yield self._reading(*of, drawn, place, step)
 
     def _pieces(self, part: Part) -> Iterator[tuple[str, Revision | None]]:
         """Give the pieces of this build with their revisions, or new ones."""
@@ -81,13 +85,21 @@ class Readings:
         return part
 
     def _reading(
-        self, part: Part, piece: str, drawn: Dimension, place: str, step: str
+        self,
+        part: Part,
+        piece: str,
+        revision: Revision,
+        drawn: Dimension,
+        place: str,
+        step: str,
     ) -> Box:
         item = drawn.characteristic
         at = f" at {place}" if place else ""
         sized = drawn.nominal or drawn.lower or drawn.upper
         known = sized is not None and not sized.metal
         size, accept = self._wanted_of(drawn, piece)
+        if made_to_suit(self._snapshot, item) is None:
+            accept = self._faulty(part, revision).get(item.id, accept)
         return Box(
             0,
             Sort.READING,
@@ -101,6 +113,11 @@ class Readings:
             accept=accept,
             unit=sized.unit if sized and known else self._snapshot.project.unit,
         )
+
+    def _faulty(self, part: Part, revision: Revision) -> Mapping[str, str]:
+        """Give the sizes that are not to be accepted as drawn, and why."""
+        found = faulty_sizes(self._snapshot, self._build, part, revision)
+        return {size: line_of(why) for size, why in found.items()}
 
     def _wanted_of(self, drawn: Dimension, title: str) -> tuple[str, str]:
         """Say which size is wanted and what is accepted; a gap decides over both.

@@ -50,6 +50,8 @@ def _blocks(sheet: JobSheet) -> Iterator[list[str]]:
         ),
         *_wrapped(f"What is left blank is no entry. All of it: {sheet.standing}."),
     ]
+    if sheet.by:
+        yield ["", *_wrapped(f"Made {sheet.by}.")]
     for one in sheet.held:
         yield ["", *_framed(f"WAIT: {one.number}. {one.title}")]
     if sheet.finished:
