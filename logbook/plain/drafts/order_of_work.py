@@ -30,8 +30,9 @@ _TO_SIZE = re.compile(r"(?i)\bto\s+(?:exactly\s+|about\s+)?[\d.,]")
 def step_meant(draft: Draft, words: str, part: Ref | None) -> Step | None:
     """Give the one open step that these words, told of this part, carry out.
 
-    What closes a part is the step that closes with it, whatever it is closed by, and
-    so is what says that it is put on.
+    What closes a part is the step that closes with it, and so is what says that it is
+    put on; but not where both tell by what it is held, and not the same: riveted on is
+    not screwed on.
     """
     act = _act(words)
     found = draft.snapshot.find(part, Part)
@@ -45,6 +46,7 @@ def step_meant(draft: Draft, words: str, part: Ref | None) -> Step | None:
         if _concerns(step, found)
         and not is_done(draft.snapshot, step, build)
         and not is_withdrawn(draft.snapshot, step)
+        and not _joined_otherwise(words, step)
     ]
     same = [step for step in mine if act and _act(step.title) == act]
     if not same and (on or act == _CLOSES):
@@ -144,6 +146,20 @@ def _act(words: str) -> str:
             if word in held:
                 return name
     return ""
+
+
+_JOINS = re.compile(
+    r"(?i)\b(?:(?P<rivet>rivet)|(?P<screw>screw|bolt)|(?P<weld>weld)|(?P<solder>solder)"
+    r"|(?P<glue>glu(?:e|ing)|bond|epox|cement|silicone)|(?P<tape>tap(?:e|ed|ing)\b)"
+    r"|(?P<nail>nail|staple)|(?P<clip>clip|snap))"
+)
+"""The first words that tell by what a thing is held to another."""
+
+
+def _joined_otherwise(words: str, step: Step) -> bool:
+    """Tell whether words say that it is held by something else than a step says."""
+    told, titled = _JOINS.search(words), _JOINS.search(step.title)
+    return bool(told and titled and told.lastgroup != titled.lastgroup)
 
 
 def _puts_on(step: Step, part: Part) -> bool:
