@@ -38,7 +38,7 @@ MONDAY, FRIDAY = date(2026, 3, 16), date(2026, 3, 20)
         ("dial off for silvering, 1 piece, 70.00, back in two weeks",
          "dial", 1, "70.00", date(2026, 3, 28)),
         ("ordered 6 hooks, 8.00, in ten days", "hook", 6, "8.00", date(2026, 3, 24)),
-        ("dropped off 6 tubes for zinc plating, 40.00, back monday",
+        ("took 6 tubes to the plater, 40.00, back monday",
          "tube", 6, "40.00", MONDAY),
     ],
 )  # fmt: skip
