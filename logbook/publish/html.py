@@ -80,17 +80,33 @@ def with_contents(text: str, picture: Picture | None = None) -> tuple[str, Conte
     _label_cells(tokens)
     env: MutableMapping[str, Any] = {"picture": picture or (lambda _: None)}
     html = str(reader.renderer.render(tokens, reader.options, env))
-    return _days_whole(html), listed
+    return _values_whole(html), listed
 
 
 _TAG = re.compile(r"(<[^>]*>)")
 _DAY = re.compile(r"(?<![\w./-])(\d{4}-\d\d-\d\d)(?![\w/-])")
+_FIGURE = r"\d[\d.,/]*"
+_SIZE = re.compile(
+    rf"(?<![\w./−-])((?:{_FIGURE} × ){{1,2}}{_FIGURE}(?: (?:mm|cm|m|in|ft))?|"
+    rf"{_FIGURE} (?:mm²?|cm²?|m|in|ft|thou|µm|°[CF]?|N·m|N|kg|g|V|A|W|Hz|min|h|%))"
+    r"(?![\w²·/])"
+)
+"""Figures with their unit, and sides with theirs: “60.0 × 50.0 × 14.0 mm”."""
 
 
-def _days_whole(html: str) -> str:
-    """Mark the days in the text of a page, so that none is broken at its hyphens."""
-    parts = _TAG.split(html)
-    parts[::2] = [_DAY.sub(r'<time datetime="\1">\1</time>', one) for one in parts[::2]]
+def _values_whole(html: str) -> str:
+    """Mark days and sizes in the text of a page, so that none is broken in two.
+
+    What stands in code is typed as it stands there.
+    """
+    parts, in_code = _TAG.split(html), 0
+    for at, one in enumerate(parts):
+        if at % 2:
+            in_code += one.startswith(("<code", "<pre"))
+            in_code -= one.startswith(("</code", "</pre"))
+        elif not in_code:
+            days = _DAY.sub(r'<time datetime="\1">\1</time>', one)
+            parts[at] = _SIZE.sub(r'<span class="size">\1</span>', days)
     return "".join(parts)
 
 

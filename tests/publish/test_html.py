@@ -156,3 +156,11 @@ def test_each_cell_of_a_wide_table_names_its_column_for_a_narrow_screen() -> Non
     found = two.find(".//table")
     assert found is not None
     assert found.get("class") is None
+
+
+def test_a_size_is_not_broken_from_its_unit_or_between_its_sides() -> None:
+    html = to_html("sheet 60.0 × 50.0 × 14.0 mm, 2.0 mm thick, at 58 °C, bar 20 × 10")
+    for size in ("60.0 × 50.0 × 14.0 mm", "2.0 mm", "58 °C", "20 × 10"):
+        assert f'<span class="size">{size}</span>' in html
+    assert to_html("4 × M3 screw in 2 places") == "<p>4 × M3 screw in 2 places</p>\n"
+    assert to_html("`bar 20 × 10`") == "<p><code>bar 20 × 10</code></p>\n"
