@@ -133,7 +133,7 @@ def test_a_fault_with_a_cure_and_no_words_of_it_is_done_as_the_cure_draws_it(
     told(stand, "revise", "base", "--changed", "longer flanges")
     told(stand, "erratum", "base rocks", "--fixed-by", "base rev A")
     rests = facts(stand, "base rocks")
-    assert rests["do_this"] == "longer flanges"
+    assert rests["do_this"] == "make it to base rev A (not released): longer flanges"
     assert rests["way_round"] == "way round available"
     assert rests["status"] == "fixed"
 

@@ -20,6 +20,7 @@ from logbook.advice.faults.helped import (
     helped_with,
 )
 from logbook.advice.faults.not_held import not_held, was_done, written_since
+from logbook.advice.faults.only_drawn import is_only_drawn
 from logbook.advice.faults.reworked_so import as_reworked
 from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.design import Revision
@@ -57,7 +58,9 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
         return _not_held(snapshot, erratum, now)
     own = own_faults(snapshot, made) if made else ()
     if made is None or now.revision is made or not own:
-        return erratum.do_this or _as_drawn(snapshot, erratum, now)
+        only_drawn = is_only_drawn(snapshot, erratum, now.revision)
+        written = "" if only_drawn else erratum.do_this
+        return written or _as_drawn(snapshot, erratum, now)
     name = now.revision.title
     if folded(name) in folded(erratum.do_this):
         return erratum.do_this
@@ -85,7 +88,8 @@ def _as_drawn(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     if part is not None and (erratum.part is None or part.id != erratum.part.id):
         return f"take the {now.revision.title if now.changed else part.title}"
     held = f"of {releases_named(now.releases)}" if now.releases else "(not released)"
-    return now.changed.rstrip(". ") or f"{MAKE_IT} {now.revision.title} {held}"
+    changed = f": {now.changed.rstrip('. ')}" if now.changed else ""
+    return f"{MAKE_IT} {now.revision.title} {held}{changed}"
 
 
 _CASES = re.compile(r"[^;:]:\s[^;]+;\s[^;:]+:\s")

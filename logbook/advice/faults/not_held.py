@@ -14,6 +14,7 @@ from logbook.advice.faults.failing import (
 )
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import back_after
+from logbook.advice.faults.only_drawn import must_be_remade
 from logbook.advice.faults.same_fault import Same
 from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.design import Revision
@@ -29,12 +30,15 @@ def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
 
     In part only where something like it came again that nobody knows the cause of, or
     where doing what is said led to another failure. An instruction is a way round, and
-    so is what a cure draws. A revision that did something else says nothing against it.
+    so is what a cure draws, but for a piece that can only be made again. A revision
+    that did something else says nothing against it.
     """
     cure = better(snapshot, erratum)
     if (back := not_held(snapshot, erratum)) is not None:
         return WayRound.NONE if back[2] is Same.NAMED else WayRound.PARTIAL
     said = erratum.way_round
+    if said is not WayRound.PARTIAL and must_be_remade(snapshot, erratum, cure):
+        return WayRound.NONE
     if said is WayRound.UNKNOWN and (erratum.do_this or cure):
         said = WayRound.AVAILABLE
     if said is WayRound.AVAILABLE and came_of_it(snapshot, erratum):
