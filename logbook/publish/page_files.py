@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 from pathlib import Path
 
+from logbook.publish.builders import builders, record_of
 from logbook.publish.errata.errata import Days, write_errata
 from logbook.publish.errata.links import linked, to_html
 from logbook.publish.faults.worded import days_of
@@ -45,6 +46,10 @@ class Press:
     def _days(self) -> Days:
         return days_of(self.snapshot, self.root, self.repository)
 
+    @cached_property
+    def _builders(self) -> dict[str, str]:
+        return builders(self.snapshot, self.root, self.repository)
+
     def guide(
         self, release: Release, coming: Sequence[str] = ()
     ) -> tuple[str, dict[str, bytes]]:
@@ -54,7 +59,9 @@ class Press:
         """
         shapes = shapes_of(self.snapshot, self.root, self.repository, release)
         licence = licence_files((self.root, self.repository.top))
-        text = write_guide(self.snapshot, release, self.own_templates, shapes, licence)
+        text = write_guide(
+            self.snapshot, release, self.own_templates, shapes, licence, self._builders
+        )
         return text, self._pair(text, guide_path(release), _named(release), coming)
 
     def errata(
@@ -71,6 +78,7 @@ class Press:
             self.own_templates,
             every=every,
             days=self._days,
+            names=self._builders,
         )
         path, what = OF_ALL, "known faults of all releases"
         if not every:
@@ -80,9 +88,9 @@ class Press:
 
     def notes(self) -> tuple[str, dict[str, bytes]]:
         """Give the builder notes, as text and as their files."""
-        text = write_notes(self.snapshot, self.own_templates)
+        text = write_notes(self.snapshot, self.own_templates, self._builders)
         name = self.snapshot.project.title
-        printed = f"{name}, builder notes: one builder's record."
+        printed = f"{name}, builder notes: {record_of(self._builders)}."
         return text, self._files(text, PLACE, "builder notes", printed)
 
     def every_page(self) -> Iterator[tuple[str, Mapping[str, bytes]]]:

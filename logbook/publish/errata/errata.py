@@ -11,6 +11,7 @@ from typing import Any
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.known import known_faults
+from logbook.publish.builders import defers
 from logbook.publish.errata.doing_order import in_order
 from logbook.publish.errata.to_do import agreed_faults, to_do
 from logbook.publish.faults.newer import newer_than
@@ -21,7 +22,6 @@ from logbook.publish.faults.told import told
 from logbook.publish.faults.withdrawn import withdrawn_among
 from logbook.publish.guide.half_way import half_way
 from logbook.publish.html import anchor
-from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import capital, render
 from logbook.publish.release.released_order import closes_too_soon
 from logbook.publish.release.statements import stuff
@@ -137,8 +137,12 @@ def write_errata(
     *,
     every: bool = False,
     days: Days = nothing_known,
+    names: Mapping[str, str] | None = None,
 ) -> str:
-    """Write the known faults of these releases as Markdown."""
+    """Write the known faults of these releases as Markdown.
+
+    `names` are those of the builders by their builds, where they are several.
+    """
     facts = errata_facts(snapshot, releases, every=every, days=days)
     anchors = [
         anchor(f"{number}. {capital(fault['title'])}")
@@ -146,7 +150,7 @@ def write_errata(
     ]
     facts |= {
         "every": every,
-        "defers": DEFERS,
+        "defers": defers(names or {}),
         "record": snapshot.project,
         "up": "../.." if every else "../../..",
         "anchors": anchors,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from logbook.advice.ground.advice import STANDING
+from logbook.publish.builders import defers, whose_builds
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.not_begun import not_begun
 from logbook.publish.faults.open_faults import open_faults, still_open
@@ -23,7 +24,6 @@ from logbook.publish.guide.steps import Steps, StepView
 from logbook.publish.guide.stock_needed import stock_needed
 from logbook.publish.guide.time_taken import time_taken
 from logbook.publish.guide.used_up import used_up
-from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import render
 from logbook.publish.parts.gaps import GapView, gap_view
 from logbook.publish.parts.hours_told import hours_told
@@ -57,13 +57,17 @@ def write_guide(
     own_templates: Path | None = None,
     shapes: Mapping[str, Shape] | None = None,
     licence: str = "",
+    names: Mapping[str, str] | None = None,
 ) -> str:
     """Write the guide of a release as Markdown; `shapes` are its files', by hash.
 
-    `licence` names the files in the repository that hold one.
+    `licence` names the files in the repository that hold one, `names` are those of the
+    builders by their builds, where they are several.
     """
     facts = guide_facts(Released(snapshot, release), shapes or {})
     facts["licence_files"] = licence
+    facts["defers"] = defers(names or {})
+    facts["whose"] = whose_builds(snapshot, names or {})
     return render("guide.md.j2", facts, own_templates)
 
 
@@ -120,7 +124,6 @@ def _head(released: Released) -> dict[str, object]:
         ),
         "hours": tuple(hours_told(snapshot)),
         "money": tuple(money_told(snapshot)),
-        "defers": DEFERS,
         "out": f"as-built/published/{release.label}",
     }
 

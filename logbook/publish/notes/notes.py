@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from logbook.advice.ground.advice import STANDING
 from logbook.counting import so_many
+from logbook.publish.builders import defers, whose_builds
 from logbook.publish.notes.asked import questions
 from logbook.publish.notes.diary import days
 from logbook.publish.notes.gaps_told import gaps_told
@@ -27,11 +28,6 @@ from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import whole_title
 
-DEFERS = (
-    "This is one builder's record, not advice for your shop: local codes, the makers' "
-    "instructions and licensed practice decide wherever they apply."
-)
-
 PLACE = "as-built/published/builder-notes.md"
 
 BLAMED = {
@@ -40,6 +36,9 @@ BLAMED = {
     Blame.MACHINE: "No: it comes from this shop's machine.",
     Blame.UNKNOWN: "Nobody knows yet.",
 }
+
+_OF_SEVERAL = {Blame.MACHINE: "No: it comes from the machine of that build's shop."}
+"""What is said otherwise where the builds are of several builders."""
 
 _OWN = (Blame.PIECE, Blame.MACHINE)
 
@@ -57,8 +56,16 @@ class Decided:
     blame: Blame | None
 
 
-def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
-    """Write the builder notes of a project as Markdown."""
+def write_notes(
+    snapshot: Snapshot,
+    own_templates: Path | None = None,
+    names: Mapping[str, str] | None = None,
+) -> str:
+    """Write the builder notes of a project as Markdown.
+
+    `names` are those of the builders by their builds, where they are several.
+    """
+    names = names or {}
     faults = faults_of(snapshot)
     spoken = Spoken()
     whole = of_the_whole(_words(snapshot))
@@ -71,7 +78,8 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
     facts = {
         "project": snapshot.project,
         "whole": whole,
-        "defers": DEFERS,
+        "defers": defers(names),
+        "whose": whose_builds(snapshot, names),
         "builds": snapshot.all(workshop.Build),
         "hours": tuple(hours_told(snapshot)),
         "drawing": [f for f in faults if f.blame is Blame.DRAWING and not f.taken_back],
@@ -89,7 +97,7 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
         "joints": joints_told(snapshot),
         "standing": STANDING,
         "days": tuple(days(snapshot)),
-        "blamed": BLAMED,
+        "blamed": {**BLAMED, **_OF_SEVERAL} if names else BLAMED,
         "out": PLACE.rpartition("/")[0],
     }
     return render("notes.md.j2", facts, own_templates)

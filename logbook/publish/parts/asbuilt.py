@@ -8,12 +8,13 @@ from fractions import Fraction
 
 from logbook.advice.faults.drafted import affected_revision, same_size
 from logbook.advice.pieces.uncertainty import reading_judged_by
+from logbook.counting import so_many
 from logbook.quantity import Quantity
 from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
-from logbook.records.kinds.workshop import Build
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import (
     OFF_DRAWING,
     TOO_CLOSE,
@@ -39,9 +40,10 @@ def example(
     """Give what a dimension became on the newest piece that has readings of it.
 
     A piece of the revision asked for comes first, then what a deviation found on it;
-    another revision is named, with the size it has where that is another. With the
-    limits `held` it is said whether all of it is inside them; of `build` only what
-    is its own counts, and it is not named.
+    another revision is named, with the size it has where that is another. Builds that
+    made it to the revision asked for are told each, the newest first: what one became
+    is no word on the other. With the limits `held` it is said whether all of it is
+    inside them; of `build` only what is its own counts, and it is not named.
     """
     measured = [
         piece
@@ -54,13 +56,22 @@ def example(
         found = _found(snapshot, item, held, revision, build, on_it=bool(measured))
         if found or not measured:
             return found
-    piece = (same or measured)[-1]
-    of = _Of(snapshot, item, revision, snapshot.find(piece.revision, Revision))
-    taken = readings_of(snapshot, piece, item)
-    said = verdict(snapshot, held, taken) if held and of.alike else ""
-    where = "" if build else _title(snapshot, piece.build)
-    named = of.named(where, judging=held is not None)
-    return f"{became(taken)}{_AGAINST.get(said, '')}{named}"
+    newest: dict[str, Piece] = {}
+    for piece in reversed(same or measured[-1:]):
+        newest.setdefault(_title(snapshot, piece.build), piece)
+    shown, told = [*newest.items()], []
+    for title, piece in shown[:BUILDS]:
+        of = _Of(snapshot, item, revision, snapshot.find(piece.revision, Revision))
+        taken = readings_of(snapshot, piece, item)
+        said = verdict(snapshot, held, taken) if held and of.alike else ""
+        named = of.named("" if build else title, judging=held is not None)
+        told.append(f"{became(taken)}{_AGAINST.get(said, '')}{named}")
+    left = len(shown) - BUILDS
+    return "; ".join([*told, *([f"{so_many(left, 'build')} more"] if left > 0 else [])])
+
+
+BUILDS = 3
+"""Builds whose size is told; of more it is said how many."""
 
 
 _AGAINST = {

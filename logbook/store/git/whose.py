@@ -34,3 +34,24 @@ def made_by_another(repository: Repository, folder: str) -> str:
     if not mine or any(address.casefold() == mine for address, _, _ in theirs):
         return ""
     return one_line(theirs[0][2]) if theirs else ""
+
+
+def put_there_by(repository: Repository, folder: str) -> dict[str, tuple[str, str]]:
+    """Give who put each file of a folder there first, as name and address.
+
+    By the path from the top of the work tree; without those git does not know.
+    """
+    answer = ask(
+        repository.top, "log", "-z", "--diff-filter=A", "--no-renames",
+        "--no-show-signature", "--no-mailmap", "--name-only",
+        "--format=tformat:%x01%an%x09%ae", "HEAD", "--", folder,
+    )  # fmt: skip
+    found: dict[str, tuple[str, str]] = {}
+    who = ("", "")
+    for one in answer.fields() if answer.good else ():
+        if one.startswith("\x01"):
+            name, _, address = one[1:].partition("\t")
+            who = (one_line(name), address.casefold())
+        elif path := one.lstrip("\n"):
+            found[path] = who  # the last that is told is the oldest
+    return found
