@@ -68,3 +68,38 @@ def test_what_is_not_sent_to_anyone_is_no_order(says: str) -> None:
     line = understand(says, PROJECT)
     assert line.kind is not Kind.ORDER
     assert line.facts.due is None
+
+
+@pytest.mark.parametrize(
+    ("line", "item", "beside", "many"),
+    [
+        ("ordered 5 m cable, 20 M4x12", "5 m cable", "M4x12", 20),
+        ("ordered 10 m of braid and 50 blind rivets", "10 m of braid", "rivets", 50),
+        ("bought 3 m of sleeving, 12 M3x8", "3 m of sleeving", "M3x8", 12),
+        ("ordered 500 ml of oil and 4 brushes", "500 ml of oil", "brushes", 4),
+        ("bought 2 kg of filler and 6 M5 washers", "2 kg of filler", "M5", 6),
+        ("ordered 2 m of felt and 8 rubber feet", "2 m of felt", "feet", 8),
+    ],
+)
+def test_an_amount_gets_no_count_of_what_is_ordered_beside_it(
+    line: str, item: str, beside: str, many: int
+) -> None:
+    found = understand(line, PROJECT)
+    assert (found.kind, found.facts.item) == (Kind.ORDER, item)
+    assert found.facts.quantity is None
+    [one] = found.facts.besides
+    assert one.quantity == many
+    assert beside in (one.item or one.part)
+
+
+@pytest.mark.parametrize(
+    ("line", "many"),
+    [
+        ("ordered 20 M4x12 and 5 m of cable", 20),
+        ("ordered 3 hinges and 12 M3x8", 3),
+        ("ordered 50 blind rivets", 50),
+    ],
+)
+def test_what_is_counted_first_keeps_its_count(line: str, many: int) -> None:
+    found = understand(line, PROJECT)
+    assert found.facts.quantity == many

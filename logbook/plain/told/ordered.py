@@ -57,6 +57,8 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     facts: dict[str, Any] = {"besides": besides} if besides else {}
     quantity, named = _counted(words)
     quantity = quantity or _told_apart(sentence)
+    if quantity is None and besides:
+        facts["quantity"] = None  # 5 m of cable: the 20 screws beside are no cables.
     if quantity is not None:
         facts["quantity"] = quantity.whole
         sentence.note("quantity", quantity, *doing)
