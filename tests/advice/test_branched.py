@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from logbook.advice.changes.branched import branched, ends_of
@@ -113,6 +115,7 @@ def test_who_holds_the_one_beside_the_newest_hears_what_that_lacks(
     said = newer_words(snapshot, Held((b,), "mine.stl"))
     assert "newer: gate rev C (corner rounded), without what gate rev B has" in said
     a = snapshot.lookup(world.a.id, Revision)
+    assert "again? nobody has said: gate rev C does not have what gate rev B ch" in said
     assert "without" not in newer_words(snapshot, Held((a,), "mine.stl"))
 
 
@@ -131,6 +134,11 @@ def test_two_ends_are_named_with_what_ends_it_until_one_is_withdrawn(
             **world.about(),
         )
     )
+    assert not [*branched(world.snapshot())]
+
+
+def test_of_two_with_one_label_it_is_asked_first_which_keeps_it(world: Gate) -> None:
+    world.add(replace(world.c, title="gate rev B", label="B"))
     assert not [*branched(world.snapshot())]
 
 

@@ -39,7 +39,8 @@ def branched(snapshot: Snapshot) -> Iterator[str]:
         now = current_revision(snapshot, part)
         if len(ends) < 2 or now is None:
             continue
-        for other in (one for one in ends if one is not now):
+        # Of two with one label it is asked first which keeps it.
+        for other in (one for one in ends if one.title != now.title):
             what = other.changed or "what it changed, which nobody has said"
             revise = shlex.join(["logbook", "revise", part.title, "--changed", what])
             yield (

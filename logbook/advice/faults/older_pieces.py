@@ -23,7 +23,12 @@ from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.undrawn import undrawn
 from logbook.records.kinds.design import Revision
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
+from logbook.records.together.revisions import (
+    is_withdrawn,
+    line_to,
+    revisions_of,
+    shown_label,
+)
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -47,12 +52,16 @@ def piece_again(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
 
     Not to one in which what it was to cure came back, unless it cures another fault
     that is held, nor to one that another takes the place of: then it is said to which.
-    Another fault of its own is added.
+    Another fault of its own is added. Of one that was opened beside what is held it is
+    said what it lacks: what its author said of the one before both is no word on that.
     """
     stopped, but = _against(snapshot, revision)
     if stopped:
         rather = _rather(snapshot, held, revision)
         return rather or _all_the_same(snapshot, held, revision) or stopped
+    if held not in line_to(snapshot, revision):
+        has = f"what {held.title} changed" + f" ({held.changed})" * bool(held.changed)
+        return f"nobody has said: {revision.title} does not have {has}{but}"
     said = decided(snapshot, held, revision)
     if said not in {"", "no"} and (same := undrawn(snapshot, revision, held)):
         return f"not yet: {same}{but}"

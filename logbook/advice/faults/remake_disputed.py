@@ -17,18 +17,19 @@ from logbook.advice.faults.remaking import joined_words
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import is_withdrawn, revisions_of
+from logbook.records.together.revisions import is_withdrawn, line_to, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 
 def way_to(
     snapshot: Snapshot, held: Revision, revision: Revision
 ) -> tuple[Revision, ...]:
-    """Give the revisions after the one held, up to this one; no withdrawn ones."""
+    """Give the revisions after the one held that led to this one; no withdrawn ones."""
     part = part_of(snapshot, revision)
     line = revisions_of(snapshot, part) if part else ()
     past = line[line.index(held) + 1 : line.index(revision) + 1]
-    return tuple(one for one in past if not is_withdrawn(snapshot, one))
+    led = line_to(snapshot, revision)
+    return tuple(o for o in past if o in led and not is_withdrawn(snapshot, o))
 
 
 def decided(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
