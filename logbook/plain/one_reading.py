@@ -107,6 +107,18 @@ def _is_due(moment: Moment, choice: Choice) -> bool:
     return ahead or choice.kind is Kind.ORDER
 
 
+def _told_later(sentence: Sentence, moment: Moment, choice: Choice) -> bool:
+    """Tell whether what lies ahead is told in a clause behind that of work done."""
+    done = sentence.tags(choice.at) & {"make:past", "close:past"}
+    plain = not sentence.tags(choice.at) & {"make:base", "close:base"}
+    if choice.kind is not Kind.STEP or choice.at < 0 or not (done and plain):
+        return False
+    start, end = sentence.words[choice.at].start, moment.words[0].start
+    between = [one for one in sentence.words if start < one.start < end]
+    stops = [at for at, one in enumerate(between) if one.low in (",", ";")]
+    return bool(stops) and stops[-1] < len(between) - 1
+
+
 def read_once(
     sentence: Sentence, known: Vocabulary | None = None, meant: Kind | None = None
 ) -> Understanding:
@@ -127,6 +139,8 @@ def read_once(
             facts["due"] = moment.at.date()
             sentence.note("due", *moment.words)
         moment = None
+    if moment is not None and moment.future and _told_later(sentence, moment, choice):
+        moment = None  # Glued the box shut, clamps off tomorrow.
     if moment is not None and moment.future and choice.kind is Kind.NOTE:
         moment = None  # What is still to be done is noted now.
     if span is not None and not facts.get("minutes"):

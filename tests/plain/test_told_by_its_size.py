@@ -24,6 +24,7 @@ from tests.plain.judge import PROJECT
         ("gear width not measured", "gear", "width"),
         ("rudder thickness 18.5", "rudder", "thickness"),
         ("drawer depth 412.5 mm", "drawer", "depth"),
+        ("coil reads 148 ohm", "coil", "resistance"),
     ],
 )
 def test_a_thing_of_its_own_is_a_part_by_its_size(
@@ -44,6 +45,9 @@ def test_a_thing_of_its_own_is_a_part_by_its_size(
         ("tine length 118.5", "tine"),
         ("peg taper never measured", "peg"),
         ("head weighs 310 g", "head"),
+        ("crown 188 front to back, 193 across", "crown"),
+        ("neck 21.4", "neck"),
+        ("tongue 168 wide", "tongue"),
     ],
 )
 def test_which_part_a_limb_or_an_unheard_noun_is_is_asked(says: str, part: str) -> None:

@@ -155,3 +155,8 @@ def test_degrees_of_a_taper_or_of_play_are_no_heat(says: str, unit: str) -> None
 def test_warming_a_part_up_is_still_work() -> None:
     line = understand("warmed the lid to 60 C and bent it", PROJECT)
     assert line.kind is Kind.STEP
+
+
+def test_where_a_size_is_off_may_be_told_in_two_words() -> None:
+    facts = taken("crossbar 0.12 too fat at the chuck end").facts
+    assert (facts.off_sense, facts.place) == ("too fat", "chuck end")

@@ -68,3 +68,24 @@ def test_what_lies_inside_and_what_is_shut_is_told(
 def test_what_is_to_be_done_in_its_order_is_still_asked() -> None:
     line = understand("put the cable in before the lid", PROJECT)
     assert line.verdict is Verdict.ASKED
+
+
+@pytest.mark.parametrize(
+    ("says", "taken"),
+    [
+        ("glued the box shut, clamps off tomorrow", True),
+        ("painted the lid, second coat tomorrow", True),
+        ("soldered the cable, lid goes on tomorrow", True),
+        ("glued the lid on, tomorrow", False),
+        ("cut the lid tomorrow", False),
+        ("painted the lid tomorrow", False),
+    ],
+)
+def test_what_lies_ahead_behind_work_done_is_not_when_it_was(
+    says: str, taken: bool
+) -> None:
+    line = understand(says, PROJECT)
+    assert line.kind is Kind.STEP
+    assert (line.verdict is Verdict.TAKEN) is taken
+    if taken:
+        assert line.facts.when is None

@@ -26,6 +26,8 @@ def sized_thing(sentence: Sentence) -> list[int]:
     run = [*range(first, at)][:_LONGEST]
     while sentence.word(at) and sentence.words[at].low in _WHICH:
         at += 1
+    if len(run) == 1 and _is_limb_with_value(sentence, at):
+        return run
     if not run or at - first > _LONGEST + 1 or not _is_own_size(sentence, at):
         return []
     told = bool(first) and bool(sentence.tags(0) & {"absent", "absent_of_size"})
@@ -59,6 +61,16 @@ def _names_a_thing(sentence: Sentence, at: int) -> bool:
     if one in names["sized"] | names["limbs"]:
         return True
     return not word.tags or (one in names["things"] and not word.tags & _FEATURES)
+
+
+def _is_limb_with_value(sentence: Sentence, at: int) -> bool:
+    """See “crown 188 front to back”: what is so big is the crown, of whatever it is."""
+    figure, behind = sentence.word(at), sentence.tags(at + 1)
+    limb = singular([sentence.words[at - 1].low])[0] in sentence.lexicon.names["limbs"]
+    if not limb or figure is None or figure.sort not in FIGURES:
+        return False
+    exact = figure.has_decimals or figure.dimension not in ("", "time", "count")
+    return exact or bool(behind & {"length_adjective", "place", "off_strong"})
 
 
 _SHORTEST = 3

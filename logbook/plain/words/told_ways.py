@@ -37,6 +37,7 @@ def join_ways(words: list[Word], line: str) -> list[Word]:
             return None
         tag, first, last = "place", at, _phrase(words, at, known)
         first += bool(last) and words[at].low in ("at", "in", "on")
+        first += last - first > len(("the", "other")) and words[first].low == "the"
         if not last:
             first, last = _along(words, at, known)
         if not last:
@@ -51,7 +52,7 @@ def join_ways(words: list[Word], line: str) -> list[Word]:
 
 def _behind_value(words: list[Word], at: int) -> bool:
     first = at - 1
-    while first > 0 and words[first].tags & {"length_adjective", "too_bad"}:
+    while first > 0 and words[first].tags & {"length_adjective", "off_strong"}:
         first -= 1
     figure = words[first] if first > 0 else None
     if figure is None or figure.sort not in FIGURES or len(figure.amounts) > 1:
@@ -102,7 +103,11 @@ def _along(words: list[Word], at: int, known: Lexicon) -> tuple[int, int]:
     led = first > at + 1 or bool({*its} & _ITS)
     noun = words[last - 1].low
     elsewhere = noun in known.names["things"] | known.clauses["as_told"]
-    if not last or not led or elsewhere or (lead in _AT and noun not in _BORDERS):
+    near = (
+        words[at - 1].sort in FIGURES or last - first > 1
+    )  # Too fat at the chuck end.
+    border = noun in _BORDERS and near
+    if not last or not led or elsewhere or (lead in _AT and not border):
         return _NOWHERE
     return (first if lead in ("in", *_AT) else at), last
 
