@@ -37,7 +37,8 @@ def join_ways(words: list[Word], line: str) -> list[Word]:
             return None
         tag, first, last = "place", at, _phrase(words, at, known)
         first += bool(last) and words[at].low in ("at", "in", "on")
-        first += last - first > len(("the", "other")) and words[first].low == "the"
+        if words[last - 1].low.split(" ")[-1] in _BORDERS and words[first].low == "the":
+            first += 1  # The other side.
         if not last:
             first, last = _along(words, at, known)
         if not last:
