@@ -343,3 +343,22 @@ def test_a_gap_that_the_rooms_move_further_than_it_may_says_so() -> None:
     [problem] = world.told().problems
     assert "move this gap by 6.0 mm, its limits are 1.0 mm apart" in str(problem)
     assert "accepted: wider limits or closer rooms" in str(problem)
+
+
+def test_a_temperature_typed_in_fahrenheit_is_said_as_typed() -> None:
+    world = Gate()
+    sagged(world, temperature="152 °F", room="72 °F", place="beside the lamp")
+    said = only(world).statement
+    assert "152 °F does not count yet" in said
+    assert "gate beside the lamp 152 °F after … h in a 72 °F room" in said
+    counted = Gate()
+    sagged(
+        counted,
+        temperature="152 °F",
+        room="72 °F",
+        after="2 h",
+        place="beside the lamp",
+    )
+    said = only(counted).statement
+    assert "152 °F beside the lamp after 2 h in a 72 °F room" in said
+    assert "66.6" not in said

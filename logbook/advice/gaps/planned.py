@@ -13,7 +13,7 @@ from dataclasses import replace
 from logbook.advice.gaps.contributor import Known, Unknown
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.contours import contour_sign
-from logbook.advice.pieces.figures import Shop, features
+from logbook.advice.pieces.figures import Shop, features, made_on
 from logbook.advice.pieces.usual import figure_key, usual
 from logbook.errors import BadInput
 from logbook.records.kinds.design import Characteristic, Feature, Part
@@ -46,7 +46,7 @@ def planned(
         raise BadInput("neither measured nor drawn; accepted: a reading or a size")
     nominal = float(drawn.nominal.to("mm"))
     inputs = (what.ref, *((piece.ref,) if piece else ()))
-    by_process = _by_process(view, what)
+    by_process = _by_process(view, what, piece)
     by_limits = _by_limits(drawn)
     if by_limits and (by_process is None or by_limits[1] <= by_process[1]):
         middle, half, said = by_limits
@@ -81,10 +81,13 @@ def _by_limits(drawn: Dimension) -> tuple[float, float, str] | None:
 
 
 def _by_process(
-    view: View, what: Characteristic
+    view: View, what: Characteristic, piece: Piece | None
 ) -> tuple[float, float, str, str] | None:
     """Give offset, ± about 95 %, words and source for the operations that make it."""
-    made = features(view, what)
+    made = [
+        replace(one, machine=made_on(view, one, piece)) if piece else one
+        for one in features(view, what)
+    ]
     each = [_operation(view, one, contour_sign(one.process, what)) for one in made]
     if not made or any(one is None for one in each):
         return None
@@ -118,11 +121,9 @@ def _operation(
 
 
 def _shop(view: View, made: Feature) -> Shop | None:
-    for machine in dict.fromkeys((made.machine, None)):
-        found = view.figure(figure_key(made.process, machine))
-        if isinstance(found, Shop) and found.counts:
-            return found
-    return None
+    """Give the own figure of a process; where a machine is named, of that alone."""
+    found = view.figure(figure_key(made.process, made.machine))
+    return found if isinstance(found, Shop) and found.counts else None
 
 
 def by_hand(one: Unknown, size: float) -> Known:

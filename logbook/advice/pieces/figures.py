@@ -27,6 +27,7 @@ from logbook.records.kinds.happenings import Deviation
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Blame, Source
 from logbook.records.kinds.workshop import Machine, Piece
+from logbook.records.making.made_on import does
 from logbook.records.states.pieces import pieces_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -131,7 +132,7 @@ def _sample(
     snapshot: Snapshot, what: Characteristic, made: Feature, piece: Piece, sign: int
 ) -> Sample | None:
     off = _off(snapshot, what, piece)
-    machine = made.machine or piece.machine
+    machine = made_on(snapshot, made, piece)
     if off is None or _before_setting(snapshot, machine, piece):
         return None
     return Sample(
@@ -142,6 +143,20 @@ def _sample(
         piece,
         what,
     )
+
+
+def made_on(snapshot: Snapshot, made: Feature, piece: Piece) -> Ref | None:
+    """Give the machine an operation was done on, for one piece.
+
+    What is said of the piece counts before what is planned for all, where that machine
+    does the operation: a base folded elsewhere says nothing of the folder.
+    """
+    told = snapshot.find(piece.machine, Machine)
+    if told is None or made.machine is None:
+        return made.machine or piece.machine
+    process = figure_key(made.process, None)
+    same = figure_key(told.process, None) == process
+    return told.ref if same or does(told, f"{made.process} {process}") else made.machine
 
 
 def _off(snapshot: Snapshot, what: Characteristic, piece: Piece) -> float | None:

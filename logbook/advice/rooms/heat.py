@@ -29,6 +29,7 @@ from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.pieces import pieces_of
 from logbook.records.together.references import part_of
+from logbook.records.written.at_place import at_place
 from logbook.shop.answers import Result
 from logbook.shop.materials.heat_margin import margin, softening_of
 from logbook.shop.tables import Row, table
@@ -44,7 +45,10 @@ _METAL = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Felt:
-    """A temperature a part felt; what was not told is None or empty."""
+    """A temperature a part felt; what was not told is None or empty.
+
+    In °C it is worked with; `said` and `room_said` are as they were typed.
+    """
 
     temperature: float
     room: float | None
@@ -53,6 +57,8 @@ class Felt:
     material: str
     when: datetime
     source: Ref
+    said: str
+    room_said: str
 
     @property
     def lacks(self) -> tuple[str, ...]:
@@ -72,10 +78,8 @@ class Felt:
     def __str__(self) -> str:
         """Say it as it was measured."""
         after = _hours(self.hours or 0.0)
-        return (
-            f"{self.temperature:g} °C at {self.place} after {after} in a "
-            f"{self.room:g} °C room"
-        )
+        where = at_place(self.place)
+        return f"{self.said} {where} after {after} in a {self.room_said} room"
 
 
 def heat_advice(view: View, part: Part) -> Iterator[Advice | Problem]:
@@ -169,6 +173,8 @@ def _felt(
             None if after is None else float(after.to("h")),
             *rest,
             record.ref,
+            str(temperature),
+            "" if room is None else str(room),
         )
     except BadInput as refusal:
         return refused(view, record, "temperature", refusal)
@@ -185,7 +191,7 @@ def _told_again(one: Felt, other: Felt) -> bool:
 def _does_not_count(part: Part, one: Felt) -> Advice:
     verb = "is" if len(one.lacks) == 1 else "are"
     said = (
-        f"{part.title}: {one.temperature:g} °C does not count yet: "
+        f"{part.title}: {one.said} does not count yet: "
         f"{', '.join(one.lacks)} {verb} not told; type it again so: "
         f"{_as_typed(part, one)}"
     )
@@ -196,10 +202,8 @@ def _as_typed(part: Part, one: Felt) -> str:
     """Give the line that tells all of it; what nobody told stands as “…” in it."""
     place = one.place.removeprefix("its ") or "…"
     after = "… h" if one.hours is None else _hours(one.hours)
-    room = "…" if one.room is None else f"{one.room:g}"
-    return (
-        f"{part.title} {place} {one.temperature:g} °C after {after} in a {room} °C room"
-    )
+    room = one.room_said or f"… {one.said.rpartition(' ')[2]}"
+    return f"{part.title} {place} {one.said} after {after} in a {room} room"
 
 
 def _hours(hours: float) -> str:

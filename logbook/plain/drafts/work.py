@@ -29,6 +29,7 @@ from logbook.records.kinds.happenings import Count, Order, StepDone
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft, makes_one_more
+from logbook.records.making.made_on import machine_told
 
 
 def draft_step(draft: Draft, line: Understanding) -> Draft:
@@ -54,6 +55,8 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
         piece = piece_of(draft, facts)
     if made and piece is None and not undone and _made_whole(line.line, facts.part):
         piece = draft.piece(draft.part(facts.part))
+    if made and not undone:
+        piece = _on_machine(draft, line, piece)
     named = tuple(one for one in facts.readings if _is_read(draft, line, one))
     if piece is not None and named:
         measured = replace(line, facts=replace(facts, readings=named))
@@ -72,6 +75,22 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
         undone=undone,
     )
     return draft
+
+
+def _on_machine(draft: Draft, line: Understanding, piece: Piece | None) -> Piece | None:
+    """Give the piece with the machine a line says it was made on, made if missing.
+
+    A piece that has its machine on record keeps it.
+    """
+    part = draft.part(line.facts.part)
+    machine = machine_told(draft.snapshot, line.line, part)
+    if machine is None:
+        return piece
+    piece = piece or piece_of(draft, line.facts)
+    if piece is None or piece.machine is not None:
+        return piece
+    draft.remarks.append(f"{piece.title} made on {machine.title}")
+    return draft.amend(replace(piece, machine=machine.ref))
 
 
 def _made_to(draft: Draft, line: Understanding) -> Piece | None:
