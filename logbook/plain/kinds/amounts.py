@@ -53,11 +53,23 @@ def left_besides(sentence: Sentence) -> int | None:
     return None
 
 
+def _left_in_containers(sentence: Sentence) -> int | None:
+    """See “two cones of cotton left”: what it comes in is neither counted nor made."""
+    for at, word in enumerate(sentence.words[:-3]):
+        held, of = sentence.words[at + 1], sentence.words[at + 2]
+        plain = held.sort is Sort.WORD and held.name is None and not held.tags
+        if word.whole is not None and not word.unit and plain and of.low == "of":
+            return next(iter(sentence.tagged("count_left")), None)
+    return None
+
+
 def amount_told(sentence: Sentence, _: Values) -> Choice | None:
     """See what is left of something measured out, or was used of it: 2 m of cable.
 
     It is no size of anything.
     """
+    if (left_at := _left_in_containers(sentence)) is not None:
+        return Choice(Kind.NOTE, 0.85, left_at)
     at = amount_of(sentence)
     if at is None or first_past(sentence) is not None:
         return None

@@ -232,23 +232,36 @@ def _main_clause(sentence: Sentence) -> range:
     return range(len(sentence.words))
 
 
+_ONLY_LIKE = frozenset({"like", "with", "without", "than"})
+
+
+def _befallen_later(sentence: Sentence) -> Iterator[list[int]]:
+    """Go through the cable of “no continuity, cable pinched under the lid”."""
+    if "negation" not in sentence.tags(0):
+        return
+    for start, _ in [*clauses(sentence)][1:]:
+        first = after_leads(sentence, start)
+        run = name_run(sentence, first)
+        noun = sentence.word(first)
+        if not run and noun is not None and noun.low in sentence.lexicon.names["heads"]:
+            run = [first]
+        if run and befell(sentence.tags(run[-1] + 1)):
+            yield run
+
+
 _ONTO = frozenset({"on", "onto", "into", "from", "of"})
 
 
 def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
     """Go through the nouns with an article that may name a part, the first first."""
     seen = 0
+    yield from _befallen_later(sentence)
     for at, word in enumerate(sentence.words):
         bare = word.low in _ONTO and "channel_nouns" in sentence.tags(at + 1)
         if at < seen or not ("article" in word.tags or bare):
             continue
         run = name_run(sentence, after_leads(sentence, at + 1))
-        says = sentence.word(run[-1] + 1) if run else None
-        if says is not None and says.low in ("says", "said", "thinks", "wants"):
-            continue
-        if says is not None and "fastener" in says.tags and not is_young(sentence):
-            continue  # The pivot bolt: which bolt it is.
-        if run and not only_where(sentence, at):
+        if run and not (_no_part_there(sentence, at, run) or only_where(sentence, at)):
             seen = run[-1]
             yield run
     for start, end in clauses(sentence):
@@ -260,6 +273,18 @@ def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
             continue
         if run:
             yield run
+
+
+def _no_part_there(sentence: Sentence, at: int, run: Sequence[int]) -> bool:
+    """See a finish like a washboard, the frost, who says so, the pivot of a bolt."""
+    behind = sentence.word(run[-1] + 1)
+    forced = sentence.words[run[-1]].low in sentence.lexicon.clauses["forces"]
+    if forced or (at and sentence.words[at - 1].low in _ONLY_LIKE):
+        return True
+    if behind is None:
+        return False
+    bolt = "fastener" in behind.tags and not is_young(sentence)
+    return bolt or behind.low in ("says", "said", "thinks", "wants")
 
 
 def only_where(sentence: Sentence, at: int) -> bool:

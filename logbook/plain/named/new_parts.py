@@ -163,10 +163,25 @@ def _told_first(sentence: Sentence, named: Sequence[int]) -> Unnamed | None:
     )
     if not run or run[0] != first or run[-1] >= end or bought:
         return None
+    if _is_a_tool(sentence, run):
+        return None  # Vise jaws marked the bar; the graver slipped, a scratch on it.
     sure = is_thing(sentence, run) and sure_name(sentence, run)
     names = [sentence.words[at].name for at in named]
     others = [one.owner or one.thing for one in names if one is not None]
     return replace(meant(sentence, run, sure=sure, else_=others), placed=True)
+
+
+_SLIPS = frozenset(
+    {"slipped", "skidded", "skated", "wandered", "walked", "grabbed", "kicked",
+     "jumped", "dug in", "kicked back", "snatched"}
+)  # fmt: skip
+
+
+def _is_a_tool(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell a tool by its name, or by what tools do to the part that is told behind."""
+    behind = sentence.word(run[-1] + 1)
+    slips = behind is not None and behind.low in _SLIPS
+    return slips or any("tool" in sentence.tags(at) for at in run)
 
 
 def _first_told(sentence: Sentence) -> int:

@@ -63,7 +63,9 @@ def _shorter(sentence: Sentence, run: Sequence[int]) -> tuple[str, ...]:
     return ()
 
 
-_FEATURES = frozenset({"hole", "holes", "wire", "wires", "screw", "screws", "slots"})
+_FEATURES = frozenset(
+    {"hole", "holes", "wire", "wires", "screw", "screws", "slots", "thread", "threads"}
+)
 
 
 def sure_name(sentence: Sentence, run: Sequence[int]) -> bool:

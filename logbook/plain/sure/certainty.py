@@ -27,6 +27,7 @@ from logbook.plain.sure.of_events import (
     still_so,
     undone_again,
 )
+from logbook.plain.sure.of_features import bought_by_the_way, feature_that_failed
 from logbook.plain.sure.of_figures import figure_left, heat_or_angle, only_beside
 from logbook.plain.sure.of_parts import (
     cut_off,
@@ -98,6 +99,7 @@ _OF_THE_PART: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
 """The signs that count where the kind is told by its form: 2.8, drilled it to 3.2."""
 _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     heat_or_angle,
+    feature_that_failed, bought_by_the_way,
     by_our_own, still_so, which_size, new_by_the_way, object_unknown, subject_unknown,
     part_goes_on, of_another_name, of_turned_name,
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,

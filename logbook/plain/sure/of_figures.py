@@ -78,6 +78,8 @@ def only_beside(reading: Unread) -> Iterator[Doubt]:
         for word in sentence.words[: named[0]]
         if reading.unread(word) or ("material" in word.tags and word.name is None)
     ]
+    if subject and subject[0].low in sentence.lexicon.names["dirt"]:
+        return  # Dust got trapped behind the diffuser.
     if subject and not any(tag.endswith(":past") for tag in subject[0].tags):
         yield which_part((line.facts.part,), (subject[0].low,))
 

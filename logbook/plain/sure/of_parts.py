@@ -135,6 +135,7 @@ def subject_unknown(reading: Unread) -> Iterator[Doubt]:
     noun = sentence.words[at - 1]
     plain = noun.name is None and noun.sort is Sort.WORD
     nameless = not noun.tags or "channel_nouns" in noun.tags
+    nameless = nameless and "tool" not in sentence.tags(at - 2)  # Vise jaws marked it.
     first = min(sentence.named("part") + sentence.named("piece"), default=-1)
     if plain and nameless and reading.unread(noun) and first > at:
         yield which_part((line.facts.part,), (noun.low,))

@@ -16,6 +16,7 @@ from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.held import says_held
 from logbook.plain.sure.likely import likely, mostly_heard, signs_of
 from logbook.plain.sure.of_events import corrects
+from logbook.plain.sure.of_features import asks_of_a_feature
 from logbook.plain.sure.unread import SO_OR_NOTE, Unread
 from logbook.plain.sure.whole import is_whole, says_all
 from logbook.plain.understanding import (
@@ -113,7 +114,10 @@ def weighed(
             return line
         return _told_by_words(sentence, line, by_kind, read_as)
     if _of_no_part(sentence, line) and by_kind[line.kind] >= TELLS:
-        plain = of_no_part(read_as(None))
+        plain = read_as(None)
+        if asks_of_a_feature(plain):
+            return plain
+        plain = of_no_part(plain)
         return plain if plain.verdict is Verdict.TAKEN else line
     kinds_doubted = all(one.about == "kind" and len(one.choices) > 1
                         for one in line.doubts if one.needed)  # fmt: skip
@@ -181,7 +185,7 @@ def _of_a_feature(
     tools = {word.low for word in sentence.words if "tool" in word.tags}
     holders = {word.low for word in sentence.words if "channel_nouns" in word.tags}
     sizes = {one for row in sentence.vocabulary.characteristics.values() for one in row}
-    if named & (holders | sizes):
+    if named & (holders | sizes | sentence.lexicon.names["may_be_parts"]):
         return False  # Glue that let go on the channel; a belt, as a size is called.
     return broke or named <= tools
 

@@ -17,7 +17,9 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give where on the part it happened."""
     for at in sentence.sorts(Sort.LABEL):
         label = sentence.words[at]
-        if label.text[:1].isdigit() or label.low.split(" ")[0] in _NO_PLACES:
+        of_a_tool = "tool" in sentence.tags(at + 1)  # Number 60 drill.
+        no_place = label.low.split(" ")[0] in _NO_PLACES
+        if of_a_tool or no_place or label.text[:1].isdigit():
             continue
         return told(sentence, "where", [sentence.words[at]])
     first = (
