@@ -23,6 +23,7 @@ from logbook.cli import terms
 from logbook.counting import so_many
 from logbook.errors import Problem, ProblemsFound, Refused
 from logbook.project import Project
+from logbook.publish.errata.record_ends import released_since
 from logbook.publish.faults.unsaid_material import unsaid_materials
 from logbook.records.kinds.record import Record
 from logbook.records.states.dispositions import unanswered, undisposed
@@ -143,6 +144,7 @@ def _looked(project: Project) -> _Found:
         untagged=[
             *without_tag(snapshot, project.root, project.repository),
             *wrongly_tagged(snapshot, project.root, project.repository),
+            *released_since(snapshot, project.repository),
         ],
         stale=_stale(project),
     )

@@ -123,7 +123,7 @@ def test_two_ends_are_named_with_what_ends_it_until_one_is_withdrawn(
     world: Gate,
 ) -> None:
     [said] = branched(world.snapshot())
-    assert "gate rev C, to which the next is made, does not have what" in said
+    assert "gate rev C, opened last, to which the next is made, does not have" in said
     assert "logbook revise gate --changed ABS" in said
     assert said.endswith("logbook status 'gate rev B' withdrawn")
     world.add(

@@ -50,10 +50,12 @@ def test_in_a_checkout_of_an_old_release_the_newer_one_is_named_with_the_way_to_
     said = last(stand)
     assert "its newest release is 1.0; in this repository and not in it: rel" in said
     assert "release 1.1" in said
+    assert "this record is not the newest: in this repos" in stand.look("check")[1]
     command = said.partition("to have it: git ")[2]
     assert command == f"switch {branch}"
     stand.bench.git(*command.split())
     assert "in this repository and not in it" not in last(stand)
+    assert "not the newest" not in stand.look("check")[1]
 
 
 def test_where_only_the_tag_of_a_newer_release_is_here_the_tag_is_the_way(

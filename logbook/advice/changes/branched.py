@@ -44,8 +44,8 @@ def branched(snapshot: Snapshot) -> Iterator[str]:
             what = other.changed or "what it changed, which nobody has said"
             revise = shlex.join(["logbook", "revise", part.title, "--changed", what])
             yield (
-                f"{part.title}: {now.title}, to which the next is made, does not have "
-                f"what {other.title} changed ({what}): they were opened beside each "
-                f"other. If it is to have that too: {revise}; then, or if it is not: "
-                f"{shlex.join(['logbook', 'status', other.title, 'withdrawn'])}"
+                f"{part.title}: {now.title}, opened last, to which the next is made, "
+                f"does not have what {other.title} changed ({what}): they were opened "
+                f"beside each other. If it is to have that too: {revise}; then, or if it "
+                f"is not: {shlex.join(['logbook', 'status', other.title, 'withdrawn'])}"
             )

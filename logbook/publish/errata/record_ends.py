@@ -7,6 +7,7 @@ then. What is newer in the same repository is named, else where newer may be fou
 from __future__ import annotations
 
 import shlex
+from collections.abc import Iterator
 
 from logbook.counting import so_many
 from logbook.records.kinds.made_public import Release
@@ -17,14 +18,24 @@ from logbook.store.git.history import branches_ahead, unmerged_tags
 from logbook.store.git.repository import Repository
 
 
+def released_since(snapshot: Snapshot, repository: Repository) -> Iterator[str]:
+    """Say that this repository has a release which this record has not."""
+    if _unknown_tags(snapshot, repository):
+        yield f"this record is not the newest: {newer_state(snapshot, repository)}"
+
+
+def _unknown_tags(snapshot: Snapshot, repository: Repository) -> list[str]:
+    known = {release.tag for release in snapshot.all(Release)}
+    return [one for one in unmerged_tags(repository, TAGS) if one not in known]
+
+
 def newer_state(snapshot: Snapshot, repository: Repository) -> str:
     """Say what of this repository a record does not have; empty where all is in it.
 
     With the git command that brings it, as it is typed.
     """
     ahead = branches_ahead(repository)
-    known = {release.tag for release in snapshot.all(Release)}
-    tags = [one for one in unmerged_tags(repository, TAGS) if one not in known]
+    tags = _unknown_tags(snapshot, repository)
     if not ahead and not tags:
         return ""
     labels = [one.removeprefix(TAGS) for one in tags]
