@@ -11,6 +11,7 @@ from collections.abc import Callable
 from logbook.plain.kinds.amounts import amount_told
 from logbook.plain.kinds.blame import attributed
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.chosen_plainly import chosen_plainly
 from logbook.plain.kinds.decisions import decided
 from logbook.plain.kinds.dispositions import disposed, repairs
 from logbook.plain.kinds.drawn import drawn
@@ -132,6 +133,12 @@ def _more_of_them(sentence: Sentence, _: Values) -> Choice | None:
     return None if at is None else Choice(Kind.DECISION, 0.88, at)
 
 
+def _chosen_plainly(sentence: Sentence, _: Values) -> Choice | None:
+    """See how a part is to be made, in no word of deciding: shelves get a lipping."""
+    at = chosen_plainly(sentence)
+    return None if at is None else Choice(Kind.DECISION, 0.85, at)
+
+
 def _mended(sentence: Sentence, _: Values) -> Choice | None:
     """See “fixed the chipped holder with filler”: its chip was told by the way."""
     fixed = sentence.words[0].low == "fixed" and repairs(sentence)
@@ -229,6 +236,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     left_be,
     _given_back,
     _mended,
+    _chosen_plainly,
     failed,
     attributed,
     substituted,

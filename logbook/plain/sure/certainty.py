@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from logbook.plain.kinds.chosen_plainly import chosen_plainly
 from logbook.plain.named.given_back import bought_so
 from logbook.plain.named.own_machine import own_machine
 from logbook.plain.sure.chances import surely_so
@@ -79,6 +80,7 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
     brought = line.facts.became is not None
     told = line.kind in (Kind.STEP, Kind.READING)
     row = told and surely_so(sentence, line.kind)
+    row = row or (line.kind is Kind.DECISION and chosen_plainly(sentence) is not None)
     row = row or own_machine(sentence) is not None  # My saw leaves 0.3 too much.
     row = row or bought_so(sentence)  # Sending the pumps back, wrong voltage.
     row = row or line.kind is Kind.REVISION  # Told by its label; all is kept in it.

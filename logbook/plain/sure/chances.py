@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from logbook.plain.kinds.amiss import amiss_at, fails_told_first
 from logbook.plain.kinds.chosen_over import chosen_over
+from logbook.plain.kinds.chosen_plainly import chosen_plainly
 from logbook.plain.kinds.dispositions import fate_told_first
 from logbook.plain.kinds.grounded import kept_to_at
 from logbook.plain.kinds.left_be import left_at
@@ -119,7 +120,7 @@ _SURE_FORMS: Mapping[Kind, tuple[Callable[[Sentence], int | None], ...]] = {
     Kind.DECISION: (
         for_a_release_at, becomes_at, published_at, in_another_size_at, left_at,
         for_next_time_at, kept_to_at, chosen_over, sized_next_time_at,
-        more_wanted_at, own_machine,
+        more_wanted_at, own_machine, chosen_plainly,
     ),
     Kind.FAILURE: (amiss_at, missing_at, bottoms_at, fails_told_first),
     Kind.ORDER: (in_work_elsewhere, gone_out),
