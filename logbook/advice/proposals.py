@@ -13,6 +13,7 @@ from logbook.advice.proposed.before import before
 from logbook.advice.proposed.built_in import built_in
 from logbook.advice.proposed.closing import closing
 from logbook.advice.proposed.conditions import conditions
+from logbook.advice.proposed.cured_so import cured_so
 from logbook.advice.proposed.cures import cures
 from logbook.advice.proposed.fasteners import as_fitted
 from logbook.advice.proposed.faults import faults
@@ -41,8 +42,8 @@ from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
-    closing, as_cut, same_again, faults, cures, before, conditions, gaps, joints,
-    as_fitted, set_values, substitutes, stock_as_it_is, limits, counted, needed,
+    cured_so, closing, as_cut, same_again, faults, cures, before, conditions, gaps,
+    joints, as_fitted, set_values, substitutes, stock_as_it_is, limits, counted, needed,
     not_needed, mates, tools, settings, built_in, order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""

@@ -13,7 +13,9 @@ _HELD = re.compile(
     r"\b(?:runs|slides|turns|moves|spins|sits|stays)\s+"
     r"(?:free|freely|smooth|smoothly|true|quiet|quietly|straight|flush|tight)\s*[.!]?$|"
     r"(?:[,;]|\band|\d\S*(?:\s\S{1,3})?)\s+(?:(?:it|this|that)\s+(?:fits|fitted)|"
-    r"(?:(?:it|this|that)\s+)?(?:holds|held|works|worked)|they\s+(?:hold|work|fit))"
+    r"(?:(?:it|this|that)\s+)?(?:holds|held|works|worked)|they\s+(?:hold|work|fit)|"
+    r"(?:it|this|that)\s+(?:lights|lit|seals|sealed|latches|clicks|charges|starts|heats|"
+    r"cools|closes|opens|goes\s+(?:in|on|over|through)))(?:\s+(?:up|now|again))?"
     r"\s*[.!]?$"
 )
 """The last stands at the end: “press it till it holds” only says what to do."""
@@ -21,7 +23,8 @@ _TRIED = re.compile(r"(?i)\b(?:held|worked|ran)\s+(?:for|since|all)\b")
 _BEGINS = re.compile(
     r"(?i)(?:and\s+)?(?:(?:it|this|that|they)\s+)?(?:now\s+)?"
     r"(?:held|holds?|works?|worked|fits?|fitted|ran|runs|slides|turns|moves|spins|sits|"
-    r"stays|closes|helped)\b"
+    r"stays|closes|helped|lights|lit|seals|sealed|latches|clicks|charges|starts|heats|"
+    r"cools|opens|goes)\b"
 )
 _NOT = re.compile(
     r"(?i)\b(?:not|never|no|nothing|hardly|barely|only|just|should|would|may|might|"
