@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.screens.bench_keys import bench
+from logbook.records.kinds.workshop import Piece
+from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 
 
@@ -33,3 +34,29 @@ async def test_the_history_of_a_record_does_not_say_its_title_in_every_row(
         await at.until(lambda: "history" in at.seen)
         [row] = [one for one in at.seen.splitlines() if "history" in one]
         assert "jaw" not in row
+
+
+async def test_pieces_told_of_as_made_are_measured_and_not_made_again(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "strip", "--dimension", "leg=30.0 ±0.5")
+    logged(shop, "say", "--yes", "printed five strips")
+    async with bench(shop, (80, 24)) as at:
+        await at.do("f5")
+        await at.say("strip 5")
+        assert "batch of 5: strip · 0 of 5 read" in at.words
+        await at.say("29.90")
+    assert sorted(one.title for one in project(shop).snapshot.all(Piece)) == [
+        "base-1", "strip-1", "strip-2", "strip-3", "strip-4", "strip-5",
+    ]  # fmt: skip
+
+
+async def test_another_number_than_those_made_begins_new_ones(shop: Path) -> None:
+    logged(shop, "part", "strip", "--dimension", "leg=30.0 ±0.5")
+    logged(shop, "say", "--yes", "printed five strips")
+    async with bench(shop, (80, 24)) as at:
+        await at.do("f5")
+        await at.say("strip 2")
+        await at.say("29.90")
+    names = {one.title for one in project(shop).snapshot.all(Piece)}
+    assert "strip-6" in names

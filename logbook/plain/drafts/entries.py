@@ -19,7 +19,8 @@ from logbook.plain.drafts.drawn import draft_drawn, draft_stock
 from logbook.plain.drafts.failures import draft_failure
 from logbook.plain.drafts.measured import draft_measured
 from logbook.plain.drafts.of_each import each_piece
-from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
+from logbook.plain.drafts.several_made import draft_work
+from logbook.plain.drafts.work import draft_count, draft_joint, draft_order
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.records.kinds.happenings import (
     Deviation,
@@ -108,7 +109,7 @@ _MAKERS: dict[Kind, Callable[[Draft, Understanding], Draft]] = {
     Kind.REVISION: draft_revision,
     Kind.SUBSTITUTION: draft_decision,
     Kind.DISPOSITION: draft_disposal,
-    Kind.STEP: draft_step,
+    Kind.STEP: draft_work,
     Kind.JOINT: draft_joint,
     Kind.ORDER: draft_order,
     Kind.COUNT: draft_count,

@@ -30,13 +30,16 @@ def remarks(draft: Draft) -> tuple[str, ...]:
 
 def _new_pieces(draft: Draft) -> Iterator[str]:
     """Name a piece nobody told of before, of a part that is not new itself."""
-    for piece in draft.new:
-        if (
-            not isinstance(piece, Piece)
-            or draft.snapshot.find(piece.part, Part) is None
-        ):
-            continue
-        yield f"new: {piece.title}{of_revision(draft.snapshot, piece)}"
+    new: dict[tuple[str, str], list[str]] = {}
+    for piece in draft.made(Piece):
+        if draft.snapshot.find(piece.part, Part) is not None:
+            told = piece.part.id, of_revision(draft.snapshot, piece)
+            new.setdefault(told, []).append(piece.title)
+    for (_, of), titles in new.items():
+        span = (
+            f"{titles[0]} to {titles[-1]}" if len(titles) > 2 else " and ".join(titles)
+        )
+        yield f"new: {span}{of}"
 
 
 def of_revision(snapshot: Snapshot, piece: Piece) -> str:

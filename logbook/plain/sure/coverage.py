@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from logbook.plain.sure.made_several import made_several
 from logbook.plain.sure.sizes_told import sizes_told
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
 from logbook.plain.words.figures import Sort, Word
@@ -120,6 +121,8 @@ def kept(line: Understanding, fact: str) -> bool:
     if line.verdict is Verdict.KEPT:
         return False
     kind = recorded_as(line)
+    if kind is Kind.STEP and fact == "quantity":
+        return made_several(line) > 0
     if kind is Kind.DISPOSITION and fact == "readings":
         return bool(line.facts.part and sizes_told(line))
     if fact in _UNLESS and not _UNLESS[fact](kind, line.facts):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Run
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.pieces import is_gone, pieces_of
 from logbook.screens.desk.desk import Desk
@@ -80,27 +81,47 @@ class Batches(Choosing):
     WAY = "grid"
 
     def lines(self, typed: str) -> Sequence[Line]:
-        """Give the parts that fit, those with most pieces first; new pieces before."""
+        """Give the parts that fit, those with most pieces first; new pieces before.
+
+        Before those stand as many as are on record already and were never measured.
+        """
         found = [
             (len(here_of(self.desk, part)), part)
             for part in self._called(typed)
             if pieces_of(self.desk.snapshot, part)
         ]
         found.sort(key=lambda one: -one[0])
-        return [*self._new(typed), *(self._line(count, part) for count, part in found)]
+        old = (self._line(count, part) for count, part in found)
+        return [*self._unmeasured(typed), *self._new(typed), *old]
 
     def _called(self, words: str) -> Iterator[Part]:
         low = words.strip().casefold()
         every = self.desk.snapshot.all(Part)
         return (part for part in every if low in part.title.casefold())
 
-    def _new(self, typed: str) -> Iterator[Line]:
-        """Give a row for each part that so many new pieces can be begun of."""
+    def _unmeasured(self, typed: str) -> Iterator[Line]:
+        """Give the row of the pieces that were told of as made, and of nothing more."""
+        for part, count in self._counted(typed):
+            here = {one.number for one in here_of(self.desk, part)}
+            pieces = [
+                one for one in pieces_of(self.desk.snapshot, part) if one.number in here
+            ]
+            read = any(self.desk.snapshot.mentions(one, Run) for one in pieces)
+            if len(pieces) == count and not read:
+                yield self._line(count, part)
+
+    def _counted(self, typed: str) -> Iterator[tuple[Part, int]]:
+        """Give the parts that are typed with a number behind, and the number."""
         name, _, number = typed.strip().rpartition(" ")
         if name.strip() and number.isdecimal() and 1 <= int(number) <= MOST:
             for part in self._called(name):
-                key = f"{NEW} {int(number)} {part.id}"
-                yield Line(key, number, part.title, "new piece" + "s" * (number != "1"))
+                yield part, int(number)
+
+    def _new(self, typed: str) -> Iterator[Line]:
+        """Give a row for each part that so many new pieces can be begun of."""
+        for part, count in self._counted(typed):
+            key = f"{NEW} {count} {part.id}"
+            yield Line(key, str(count), part.title, "new piece" + "s" * (count != 1))
 
     def _line(self, count: int, part: Part) -> Line:
         build = self.desk.here
