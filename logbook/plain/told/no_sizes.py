@@ -31,6 +31,30 @@ def is_of_piece(
     return False
 
 
+def is_of_another(sentence: Sentence, one: Reading, readings: list[Reading]) -> bool:
+    """Tell the 100 mm of “the 100 mm hose does not go on” from a size that was read.
+
+    What is said of another thing than the part names it; the size that was measured has
+    a name of its own.
+    """
+    if one.what or not any(other.what for other in readings):
+        return False
+    words = sentence.words
+    for at, word in enumerate(words[1:-1], 1):
+        behind = words[at + 1]
+        led = "article" in words[at - 1].tags
+        plain = behind.sort is Sort.WORD and behind.name is None
+        named = plain and not behind.tags & {"measures", "is", "place", "joiner"}
+        if (
+            led
+            and named
+            and word.sort in FIGURES
+            and one.value in word.quantities("mm")
+        ):
+            return True
+    return False
+
+
 _HOLES = ("drill", "tap", "countersunk", "countersank", "punch", "bore", "ream")
 
 

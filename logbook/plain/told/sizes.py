@@ -11,6 +11,7 @@ from logbook.plain.told.no_sizes import (
     is_by_so_much,
     is_grit,
     is_of_a_tool,
+    is_of_another,
     is_of_piece,
     is_play,
     is_put_on,
@@ -143,6 +144,7 @@ def _of_kind(
         one for one in readings if not is_of_piece(sentence, choice, one, readings)
     ]
     readings = [one for one in readings if not is_grit(sentence, choice, one)]
+    readings = [one for one in readings if not is_of_another(sentence, one, readings)]
     if choice.kind is Kind.DISPOSITION:
         readings = [one for one in readings if not is_put_on(sentence, one)]
     if choice.kind is Kind.DECISION:
