@@ -43,9 +43,10 @@ def branched(snapshot: Snapshot) -> Iterator[str]:
         for other in (one for one in ends if one.title != now.title):
             what = other.changed or "what it changed, which nobody has said"
             revise = shlex.join(["logbook", "revise", part.title, "--changed", what])
+            without = shlex.join(["logbook", "status", other.title, "withdrawn"])
             yield (
                 f"{part.title}: {now.title}, opened last, to which the next is made, "
                 f"does not have what {other.title} changed ({what}): they were opened "
-                f"beside each other. If it is to have that too: {revise}; then, or if it "
-                f"is not: {shlex.join(['logbook', 'status', other.title, 'withdrawn'])}"
+                f"beside each other. If it is to have that too: {revise}; then, or if "
+                f"it is not: {without}"
             )
