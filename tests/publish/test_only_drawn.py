@@ -21,7 +21,7 @@ def released(stand: Stand, *, remake: str = "yes") -> dict[str, Any]:
         assert code == 0, said
     faults = as_data(stand, "1.0")["faults"]
     [found] = [one for one in faults if "outside diameter" in one["title"].casefold()]
-    return found
+    return dict(found)
 
 
 def test_who_holds_it_is_told_to_make_the_revision(stand: Stand) -> None:

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from logbook.advice.faults.held_words import says_held
+from logbook.advice.faults.helped import NOT_KNOWN, NOT_TRIED, helped
 from logbook.advice.proposed.proposal import Proposal, is_yes
 from logbook.records.kinds.happenings import (
     Disposal,
@@ -35,18 +36,22 @@ _CURED = re.compile(r"(?i)\b(?:cured|fixed|solved|got rid of)\b")
 
 
 def cured_so(snapshot: Snapshot) -> Iterator[Proposal]:
-    """Ask of the newest work that holds whether it cured the failure before it."""
-    open_ones = [one for one in snapshot.all(Failure) if not one.cure]
-    if not open_ones:
+    """Ask of the newest work that holds whether it cured the failure before it.
+
+    Of a failure with a cure that nobody has seen to hold: whether this was that cure.
+    """
+    faults = list(snapshot.all(Failure))
+    if not faults:
         return
     asked: set[str] = set()
     for entry in reversed(snapshot.entries):
         if not _says_so(entry):
             continue
-        failure = _cured(snapshot, entry, open_ones)
+        failure = _cured(snapshot, entry, faults)
         if failure is not None and failure.id not in asked:
             asked.add(failure.id)
-            yield _asking(failure, entry)
+            if not failure.cure or helped(snapshot, failure) in (NOT_TRIED, NOT_KNOWN):
+                yield _asking(failure, entry)
 
 
 def _says_so(entry: Entry) -> bool:
@@ -92,7 +97,8 @@ def _asking(failure: Failure, entry: Entry) -> Proposal:
     def take(draft: Draft, answer: str) -> None:
         # The words that say what came of it stay: they say that it holds.
         named = entry.title if is_yes(answer) else answer.strip()
-        draft.amend(replace(failure, cure=named))
+        if not (failure.cure and is_yes(answer)):
+            draft.amend(replace(failure, cure=named))
         piece = _piece(draft.snapshot, entry, failure)
         if piece is not None:
             _worked_on(draft, entry, piece)
@@ -111,13 +117,20 @@ def _asking(failure: Failure, entry: Entry) -> Proposal:
         key=f"cured so {failure.id} {entry.id}",
         topic="known fault",
         about=failure.ref,
-        question=f"“{entry.title}”: is that what cured “{failure.title}”?",
+        question=_question(failure, entry),
         buys="it stands as what helped, and no release says that nothing cures it",
         accepts=_ACCEPTS,
         inputs=(failure.ref, entry.ref),
         take=take,
         otherwise=_OTHERWISE,
     )
+
+
+def _question(failure: Failure, entry: Entry) -> str:
+    if failure.cure:
+        named = f"“{failure.cure}”, named for “{failure.title}”"
+        return f"“{entry.title}”: is that with {named}, and does it hold?"
+    return f"“{entry.title}”: is that what cured “{failure.title}”?"
 
 
 def _piece(snapshot: Snapshot, entry: Entry, failure: Failure) -> Piece | None:

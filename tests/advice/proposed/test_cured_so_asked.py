@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -103,3 +104,19 @@ def test_a_note_of_no_part_is_of_the_failure_right_before_it(
     says = "with pan heads it works now"
     draft.add(Note(id=new_id(), title=says, when=draft.when, build=draft.build().ref))
     assert len(asked(world((*snapshot, *draft.records)))) == count
+
+
+def test_a_cure_named_before_is_asked_whether_it_held() -> None:
+    now = after("the lamp broke off", "glued the lamp on with epoxy, it held")
+    [failure] = now.all(Failure)
+    named = replace(failure, cure="glue it on with epoxy")
+    now = world((*(one for one in now if one.id != failure.id), named))
+    [one] = asked(now)
+    assert "is that with “glue it on with epoxy”" in one.question
+    draft = Draft(now, NOW + timedelta(hours=1))
+    one.take(draft, "yes")
+    records = {r.id: r for r in (*now, *draft.amended, *draft.records)}
+    taken = world(records.values())
+    assert taken.all(Failure)[0].cure == "glue it on with epoxy"
+    assert helped(taken, taken.all(Failure)[0]) == HELPED
+    assert not asked(taken)
