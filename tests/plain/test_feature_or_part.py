@@ -98,3 +98,23 @@ def test_a_number_of_a_tool_is_no_place() -> None:
     assert line.facts.where == "upper hole"
     line = understand("block weeps at port 2", PROJECT)
     assert line.facts.where == "port 2"
+
+
+@pytest.mark.parametrize(
+    ("says", "piece"),
+    [
+        ("hook pulled out of lid 2", "lid 2"),
+        ("screw fell out of bracket 3", "bracket 3"),
+        ("lens dropped out of lamp 4", "lamp 4"),
+        ("long crack in gate 2", "gate 2"),
+    ],
+)
+def test_the_piece_it_came_out_of_is_the_one_that_failed(says: str, piece: str) -> None:
+    line = understand(says, PROJECT)
+    assert line.kind is Kind.FAILURE
+    assert line.facts.piece.replace("-", " ") == piece
+
+
+def test_a_hole_is_no_thing_that_is_counted_and_made() -> None:
+    line = understand("eight slots in the bed, six was too few", PROJECT)
+    assert line.kind is not Kind.COUNT

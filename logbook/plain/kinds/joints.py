@@ -65,6 +65,10 @@ def _in_the_way(sentence: Sentence, at: int) -> Doubt:
 def counted(sentence: Sentence, _: Values) -> Choice | None:
     """See a count told: used 6 of 8 inserts."""
     counts = sentence.sorts(Sort.COUNT)
+    openings = sentence.lexicon.names["openings"]
+    behind = [word for at in counts[:1] for word in sentence.words[at + 1 : at + 2]]
+    if any(word.low in openings for word in behind):
+        return None  # Six holes in the collar, four was too few.
     if to_be_made(sentence):
         return None  # Make 3 spares: to be made, not counted.
     if any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES)):

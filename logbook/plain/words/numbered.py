@@ -179,7 +179,9 @@ def _numbers_a_piece(words: list[Word], at: int) -> bool:
                      "make:past", "close:past", "take_back:past", "order_done"}
         for word in words[:at]
     )  # fmt: skip
-    return led or bool(rest)
+    broke = any(word.tags & {"fail", "defect"} for word in words[:at])
+    inside = at > 0 and words[at - 1].low.split(" ")[-1] in ("of", "in", "on", "from")
+    return led or (broke and inside) or bool(rest)
 
 
 def _off_by_more(rest: list[Word]) -> bool:
