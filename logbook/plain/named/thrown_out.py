@@ -26,6 +26,8 @@ def thrown_out(sentence: Sentence) -> list[int]:
         return []
     start, end = next(iter(clauses(sentence)), (0, 0))
     start += 1 if sentence.words[start].low in ("i", "we") else 0
+    if start >= end:
+        return []
     verb = "scrap" in sentence.tags(start) or sentence.words[start].low in _THROWS
     first = after_leads(sentence, start + 1 if verb else start)
     run = list[int]()
