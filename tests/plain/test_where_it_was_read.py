@@ -9,6 +9,7 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.plain.words.sentence import read_sentence
 from tests.plain.judge import PROJECT
 
 
@@ -160,3 +161,26 @@ def test_warming_a_part_up_is_still_work() -> None:
 def test_where_a_size_is_off_may_be_told_in_two_words() -> None:
     facts = taken("crossbar 0.12 too fat at the chuck end").facts
     assert (facts.off_sense, facts.place) == ("too fat", "chuck end")
+
+
+@pytest.mark.parametrize(
+    ("says", "what", "states"),
+    [
+        ("lid weighs 410 g w/ the screws in", "weight", ["with the screws in"]),
+        ("lamp 61 C w/o the fan", "temperature", ["without the fan"]),
+        ("cable 0.4 ohm w/ the plug on", "resistance", ["with the plug on"]),
+        ("got 179.1 for crossbar length w/ the caliper", "length", [""]),
+        ("lid w 60.2", "width", [""]),
+    ],
+)
+def test_with_and_without_may_be_shortened(
+    says: str, what: str, states: list[str]
+) -> None:
+    facts = taken(says).facts
+    assert facts.what == what
+    assert [one.state for one in facts.readings] == states
+
+
+def test_what_is_so_wide_and_high_is_not_shortened() -> None:
+    words = read_sentence("aperture w/h 36.2 / 24.1", PROJECT).words
+    assert "with" not in {one.low for one in words}

@@ -13,7 +13,7 @@ from logbook.plain.words.cutting import cut
 from logbook.plain.words.degrees import heat_told
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.forms import join_forms
-from logbook.plain.words.joined import join_where, join_words
+from logbook.plain.words.joined import join_short, join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.noun_slips import noun_put_right
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
@@ -106,6 +106,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     words = cut(line, units, vocabulary.opened, vocabulary.figured)
     while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
         words.pop()  # A stop that ends the line tells nothing.
+    words = join_short(words, line)
     words = without_things(_phrases(words, vocabulary, known), known)
     for gather in (
         _sides,

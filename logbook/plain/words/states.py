@@ -32,7 +32,7 @@ _SHUT = (
     r"|pressed|installed|mounted"
 )
 _WITH = re.compile(
-    rf"(?i)\b(?:with|without)\s+(?:(?:the|its|my|both|all|no)\s+)?(?:[a-z-]+\s+){{1,2}}?"
+    rf"(?i)\b(?:with|without|w/o?)\s+(?:(?:the|its|my|both|all|no)\s+)?(?:[a-z-]+\s+){{1,2}}?"
     rf"(?:{_SHUT})(?=\s*(?:[,;.:]|$)|\s+(?:and|&|at|after|for|in|it|\d)\b)"
 )
 """With the lid on, the room at 23; 63 C with both doors shut."""
@@ -44,7 +44,7 @@ _UNDER = re.compile(
 
 
 _BESIDE = re.compile(
-    r"(?i)(?<=[a-z°%Ω]\s)(?:with|without)\s+(?:the|its|a)\s+[a-z-]+(?=\s*(?:[,;.:]|$))"
+    r"(?i)(?<=[a-z°%Ω]\s)(?:with|without|w/o?)\s+(?:the|its|a)\s+[a-z-]+(?=\s*(?:[,;.:]|$))"
 )
 """51 C with the fan, 63 C without; 0.3 with the feeler tells by what it was read."""
 
