@@ -19,6 +19,7 @@ from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, ErratumStatus, Severity, WayRound
+from logbook.records.making.not_met import say_not_met
 from logbook.records.states.statements import identity
 from logbook.records.together.same_faults import kept_fault, saved_faults
 from logbook.records.together.snapshot import Snapshot
@@ -60,6 +61,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         parser.add_argument(
             f"--not-{name}", action="append", default=[], help=f"a {name} without it"
         )
+    parser.add_argument(
+        "--not-met", action="store_true", help="it does not occur in this build"
+    )
     terms.logging(parser)
 
 
@@ -67,6 +71,12 @@ def run(args: argparse.Namespace) -> int:
     """Save the known fault."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
+    if args.not_met:
+        fault = _one_of(project, args.what)
+        if fault is None:
+            raise NotFound(f"no known fault is called “{args.what}”")
+        status = say_not_met(draft, fault)
+        return terms.save(project, draft, status.title, args)
     before = _meant(project, args)
     after = _changed(project, before, args)
     if before.id in project.snapshot:

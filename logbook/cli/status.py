@@ -12,9 +12,11 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Piece
 
-STATES = [state.value for state in State]
+STATES = [state.value for state in State if state is not State.NOT_MET]
 OF_REVISIONS = (State.WITHDRAWN, State.CONFIRMED)
-OF_PIECES = tuple(state for state in State if state is not State.WITHDRAWN)
+OF_PIECES = tuple(
+    state for state in State if state not in {State.WITHDRAWN, State.NOT_MET}
+)
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

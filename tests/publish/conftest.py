@@ -49,6 +49,8 @@ def masked(published: Stand) -> Callable[[str], str]:
     def mask(text: str) -> str:
         for identity in published.project.snapshot.stored:
             text = text.replace(identity, "########")
+            text = text.replace(f"fault {identity[:4]}", "fault ####")
+            text = text.replace(f'"name": "{identity[:4]}"', '"name": "####"')
         return text
 
     return mask

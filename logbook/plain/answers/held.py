@@ -9,12 +9,13 @@ from logbook.plain.answers.known_faults import held_to_faults
 from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
 from logbook.plain.answers.known_words import held_to_words
+from logbook.plain.answers.not_met import held_to_not_met
 from logbook.plain.answers.size_or_amount import held_to_amount
 from logbook.plain.answers.untold import held_to_untold
 from logbook.plain.answers.which_it import held_to_it
 from logbook.plain.answers.which_pieces import held_to_pieces
 from logbook.plain.answers.which_revision import held_to_revision
-from logbook.plain.understanding import Understanding
+from logbook.plain.understanding import Kind, Understanding
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -28,7 +29,8 @@ def held_to_records(
     if line.amends is not None:
         return line
     line = held_to_release(line, snapshot)
-    if line.facts.release:
+    line = held_to_not_met(line, snapshot)
+    if line.facts.release or (line.kind is Kind.NOTE and line.facts.answers):
         return line
     line = held_to_readings(line, snapshot, answered)
     if line.amends is not None:

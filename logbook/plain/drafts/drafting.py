@@ -16,6 +16,7 @@ from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.words import Blame, CauseStatus, Disposition, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
+from logbook.records.making.not_met import Known, say_not_met
 from logbook.records.states.pieces import pieces_of
 
 E = TypeVar("E", bound=Entry)
@@ -163,7 +164,15 @@ def _still_good(draft: Draft, facts: Facts) -> None:
 
 
 def draft_note(draft: Draft, line: Understanding) -> Draft:
-    """Keep the line as a note, about its part where that is known."""
+    """Keep the line as a note, about its part where that is known.
+
+    One that says a known fault does not occur says so of that fault too.
+    """
+    fault = (
+        draft.snapshot.find(Ref("", line.facts.answers)) if line.facts.answers else None
+    )
+    if isinstance(fault, Known):
+        say_not_met(draft, fault)
     known = line.facts.part and not line.facts.part_is_new
     part = part_ref(draft, line.facts) if known else None
     if known and says_held(line.line):

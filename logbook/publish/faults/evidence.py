@@ -9,6 +9,7 @@ from logbook.advice.faults.failing import returned
 from logbook.advice.faults.headline import headline
 from logbook.records.kinds import happenings, workshop
 from logbook.records.kinds.made_public import Erratum
+from logbook.records.making.not_met import not_met_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import whole_title
 
@@ -29,7 +30,13 @@ def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
         what = "" if told == whole_title(erratum) else f": {told}"
         found = "found again on" if entry in again else "found on"
         yield f"{found} {entry.when:%Y-%m-%d}{where}{what}"
+    spared = not_met_in(snapshot, erratum)
+    for said in spared:
+        build = snapshot.find(said.build, workshop.Build)
+        where = f" in {build.title}" if build else ""
+        yield f"did not occur{where} ({said.when:%Y-%m-%d})"
     made = _builds_that_made(snapshot, erratum)
+    made |= {said.build.id for said in spared if said.build}
     if made:
         seen = len(builds & made)
         only = "seen in" if seen else "not seen in"

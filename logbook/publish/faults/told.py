@@ -28,6 +28,7 @@ from logbook.records.kinds import design
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import ErratumStatus, Source
+from logbook.records.making.not_met import steady_name
 from logbook.records.states.statements import identity
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import whole_title
@@ -45,9 +46,13 @@ STATUSES = {
 
 @dataclass(frozen=True, kw_only=True)
 class Named:
-    """What a known fault is called, of which part, and how bad it is."""
+    """What a known fault is called, of which part, and how bad it is.
+
+    By its `name` it is known in every edition of the page, whatever its number.
+    """
 
     id: str
+    name: str
     title: str
     part: str
     bought: bool
@@ -137,6 +142,7 @@ def _named(snapshot: Snapshot, erratum: Erratum, who: Affecting) -> Named:
     part = snapshot.find(erratum.part, design.Part)
     return Named(
         id=erratum.id,
+        name=steady_name(snapshot, erratum),
         title=whole_title(erratum),
         part=part.title if part else "",
         bought=part is not None and part.source is Source.BOUGHT,

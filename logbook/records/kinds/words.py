@@ -41,7 +41,7 @@ class Source(StrEnum):
 
 
 class State(StrEnum):
-    """What a status entry says of a piece."""
+    """What a status entry says of a piece; of a known fault that it was not met."""
 
     ORDERED = "ordered"
     SENT_OUT = "sent out"
@@ -55,6 +55,7 @@ class State(StrEnum):
     SCRAPPED = "scrapped"
     WITHDRAWN = "withdrawn"
     CONFIRMED = "still good"
+    NOT_MET = "not met"
 
 
 class Grade(StrEnum):
