@@ -372,3 +372,12 @@ def test_what_is_made_to_suit_is_held_to_what_was_typed_before_it(
     said = shop.logbook("sheet", "--enter", mark)
     assert said.code == 0, said.err
     assert "does not suit: accept 178." in said.out
+
+
+def test_what_is_set_for_a_step_stands_on_the_sheet(shop: Shop) -> None:
+    shop.asked("part", "base")
+    shop.asked("step", "drill the base", "--makes", "base", "--set", "drill 3.3 mm")
+    page = shop.folder / "job.html"
+    said = shop.logbook("sheet", "--out", str(page))
+    assert said.code == 0, said.err
+    assert "drill 3.3 mm" in page.read_text("utf-8")

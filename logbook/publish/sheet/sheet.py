@@ -171,6 +171,7 @@ class _Maker:
             ("after", before),
             ("tools", step.tools),
             ("or", step.substitutes),
+            ("set to", step.set_to),
             ("right when", (step.accept,) if step.accept else ()),
             ("takes about", (str(step.time),) if step.time else ()),
             ("to suit", rules),

@@ -184,6 +184,7 @@ def _needs(step: Step) -> Iterator[Say]:
         ("tools", ", ".join(step.tools)),
         ("or instead", ", ".join(step.substitutes)),
         ("process", ", ".join(step.process)),
+        ("set to", ", ".join(step.set_to)),
         ("right when", step.accept),
         ("takes time", str(step.time or "")),
         ("closes", "it cannot be undone, or hides something" if step.closes else ""),
