@@ -359,3 +359,25 @@ async def test_every_answer_to_a_step_that_waits_is_to_be_seen(
         await at.do("1")
         assert "2 it was checked already" in at.words
         assert "or type it" in at.words
+
+
+async def test_a_reason_typed_before_a_row_is_chosen_is_the_reason(
+    ordered: Path,
+) -> None:
+    async with bench(ordered) as at:
+        await at.do("ctrl+g")
+        await at.type("the glue came this morning")
+        assert "glue the foot" in at.words, "the list is not narrowed away"
+        await at.do("enter")
+        assert "why?" in at.words
+        assert "the glue came this morning" in at.words
+        await at.do("enter")
+    reasons = [one.because for one in project(ordered).snapshot.all(Override)]
+    assert reasons == ["the glue came this morning"]
+
+
+async def test_what_is_set_for_a_step_is_shown_at_it(ordered: Path) -> None:
+    logged(ordered, "step", "fold the base", "--set", "bend radius 2 mm")
+    async with bench(ordered, (120, 40)) as at:
+        await at.do("ctrl+n")
+        assert "bend radius 2 mm" in at.words, at.words

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.kinds.happenings import Override, StepDone
+from logbook.records.kinds.happenings import Failure, Override, StepDone
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
@@ -193,3 +193,20 @@ async def test_who_said_that_it_was_seen_is_not_reminded(lid: Path) -> None:
         await unseen(at, "2")
         assert "look again" not in at.words
         assert "to see" not in at.words
+
+
+async def test_what_was_looked_at_and_is_not_so_is_a_failure_and_stays_to_be_seen(
+    lid: Path,
+) -> None:
+    async with bench(lid, (100, 40)) as at:
+        await unseen(at, "1")
+        await at.do("ctrl+n")
+        await at.say("2")
+        await at.do("enter")
+        assert "3 it was looked at, and is not so" in at.words
+        await at.do("3")
+        assert "look again screw the lid on" in at.words
+    [failure] = project(lid).snapshot.all(Failure)
+    assert failure.title.startswith("looked at, and not so: “screw the lid on” is done")
+    assert failure.step is not None
+    assert failure.step.name == "screw the lid on"

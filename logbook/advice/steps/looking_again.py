@@ -12,7 +12,9 @@ from dataclasses import replace
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.passing import Why, add_override
 from logbook.records.kinds.assembling import Step
-from logbook.records.kinds.happenings import Override
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Failure, Override
+from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import OverrideReason
 from logbook.records.making.drafts import Draft
 
@@ -42,3 +44,21 @@ def looked_at(draft: Draft, step: Step) -> Override:
     why = Why(OverrideReason.CHECKED)
     entry = add_override(draft, step.title, step.ref, why)
     return draft.amend(replace(entry, title=f"{LOOKED}{step.title}"))
+
+
+def found_not_so(draft: Draft, step: Step, left: str) -> Failure:
+    """Draft that what a step closed over was looked at since, and is not so.
+
+    It stays to be looked at until the step is done once more.
+    """
+    made = draft.snapshot.find(step.makes, Part)
+    return draft.add(
+        Failure(
+            id=new_id(),
+            title=f"looked at, and not so: {left}",
+            when=draft.when,
+            build=draft.build().ref,
+            step=step.ref,
+            part=made.ref if made else None,
+        )
+    )

@@ -15,7 +15,13 @@ from logbook.screens.ruled.asking import Answer, Question
 from logbook.screens.ruled.asking_past import answer_past, past_question
 from logbook.screens.ruled.one_question import OneQuestion
 from logbook.screens.ruled.stating_sheet import StatingSheet
-from logbook.screens.steps.step_jobs import LOOKED, done_job, looked_job
+from logbook.screens.steps.step_jobs import (
+    LOOKED,
+    NOT_SO,
+    done_job,
+    looked_job,
+    not_so_job,
+)
 from logbook.screens.steps.step_times import time_typed
 
 
@@ -96,6 +102,9 @@ class DoingSteps(StatingSheet, OneQuestion):
             step = self.step
             if step is not None and answer.words == LOOKED:
                 self.desk.write(looked_job(self.desk, step))
+            elif step is not None and answer.words == NOT_SO:
+                left = question.words.removeprefix("look again: ")
+                self.desk.write(not_so_job(self.desk, step, left))
             elif step is not None and answer.words:
                 self.begin(step)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.advice.steps.going_past import GoingPast
 from logbook.advice.steps.looking_again import LOOKED as LOOKED_AT
-from logbook.advice.steps.looking_again import looked_at
+from logbook.advice.steps.looking_again import found_not_so, looked_at
 from logbook.project import Project
 from logbook.quantity import Quantity
 from logbook.records.kinds.assembling import Step
@@ -17,6 +17,8 @@ AGAIN = "again"
 """What a question is about that asks whether a step was done once more."""
 LOOKED = "looked at"
 """The answer that what it closed over was seen since."""
+NOT_SO = "not so"
+"""The answer that it was seen since, and is not as it should be."""
 
 
 def once_more(step: str, apart: str) -> Question:
@@ -31,6 +33,7 @@ def look_again(left: str) -> Question:
     keys = {
         "1": ("it was looked at since, and is so", LOOKED),
         "2": ("the step was done once more", AGAIN),
+        "3": ("it was looked at, and is not so", NOT_SO),
     }
     return Question(left, keys, "not yet: it stays to be seen", about=AGAIN)
 
@@ -45,6 +48,18 @@ def looked_job(desk: Desk, step: Step) -> Job:
         return draft
 
     return Job(f"{LOOKED_AT}{step.title}", make)
+
+
+def not_so_job(desk: Desk, step: Step, left: str) -> Job:
+    """Make the work that logs that what a step closed over is not as it should be."""
+    now, build = desk.now(), desk.build
+
+    def make(project: Project) -> Draft:
+        draft = Draft(project.snapshot, now, build)
+        found_not_so(draft, step, left)
+        return draft
+
+    return Job(f"failure: {step.title}", make)
 
 
 def done_job(

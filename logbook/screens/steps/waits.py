@@ -47,7 +47,7 @@ class Waits(Choosing, OneQuestion):
         CHOOSE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
-    ASKS = "a figure chooses at once"
+    ASKS = "a figure chooses at once; words are the reason"
     NOTHING = "nothing waits"
     MARGIN_WORD = "which ›"
     KEEPS = False
@@ -74,13 +74,16 @@ class Waits(Choosing, OneQuestion):
         super().on_mount()
 
     def lines(self, typed: str) -> Sequence[Line]:
-        """Give what waits and has what was typed in it."""
+        """Give what waits and has what was typed in it; of words in none all of it.
+
+        Those are the reason, typed before a row was chosen.
+        """
         words = typed.casefold()
-        return [
+        rows = [
             Line(str(at), str(at + 1), wait.words)
             for at, wait in enumerate(self._waits)
-            if words in wait.words.casefold() or words.isdecimal()
         ]
+        return [one for one in rows if words in one.words.casefold()] or rows
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say in full what waits."""
@@ -95,9 +98,14 @@ class Waits(Choosing, OneQuestion):
             self.choose(Line(str(int(event.value) - 1), "", ""))
 
     def choose(self, chosen: Line) -> None:
-        """Ask why it may go on."""
+        """Ask why it may go on; words typed before that fit no row say why."""
         self._wait = self._waits[int(chosen.key)]
-        self.ask(why_past(self._reasons), self._go_past)
+        question, said = why_past(self._reasons), self.line.value.strip()
+        narrows = any(said.casefold() in one.words.casefold() for one in self._waits)
+        if said and not said.isdecimal() and not narrows:
+            question.typed = said
+            self.line.put("")
+        self.ask(question, self._go_past)
 
     @property
     def _reasons(self) -> Reasons:
