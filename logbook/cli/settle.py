@@ -20,6 +20,7 @@ from logbook.records.making.joined_faults import joined_faults
 from logbook.records.making.settling import (
     differing,
     joined,
+    parts_released,
     read_sides,
     relabelled,
     sides,
@@ -89,10 +90,13 @@ def _relabelled(project: Project, args: argparse.Namespace) -> list[str]:
     if not draft.amended:
         return []
     subject = "settle: " + ", ".join(record.title for record in draft.amended)
+    went_out = parts_released(project.snapshot)
     project.save(draft, subject, terms.moment(args))
     done = []
     for one in draft.amended:
         done.append(f"{one.formerly[-1]} is now {one.title}  [{one.id}]")
+        if held := went_out.get(one.id):
+            done.append(f"  it went out as {one.formerly[-1]} in {', '.join(held)}")
         done += settle_twins.if_one(one)
     return done
 

@@ -10,7 +10,7 @@ import pytest
 from logbook.cli import main
 from logbook.errors import ProblemsFound
 from logbook.project import Project
-from logbook.records.kinds.design import Revision
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from tests.cli.test_clones import Bench, clones, git, shop
 
@@ -245,6 +245,28 @@ def test_of_two_revisions_that_both_went_out_none_is_called_anew_unasked(
     run(here, capsys, "settle", "--keeps-label", told[1].split()[3])
     assert revisions(here) == {"wider": "B", "higher": "A"}
     assert run(here, capsys, "check")[-1].split(", ")[1] == "0 problems"
+
+
+@pytest.mark.parametrize("both", [False, True])
+def test_a_part_that_went_out_keeps_its_name_or_it_is_said_that_it_went_out(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], *, both: bool
+) -> None:
+    here, there = clones(tmp_path, 2)
+    shop(here, "09:00", "part", "lid", "--material", "card")
+    shop(there, "10:00", "part", "lid", "--material", "felt")
+    release(there, "10:30", "1.1")
+    if both:
+        release(here, "11:00", "1.0")
+    here.pull(there)
+    said = run(here, capsys, "settle")
+    found = {
+        one.material: one.title for one in Project.open(here.folder).snapshot.all(Part)
+    }
+    if both:
+        assert (found["card"], found["felt"]) == ("lid", "lid 2")
+        assert "  it went out as lid in 1.1" in said
+    else:
+        assert (found["card"], found["felt"]) == ("lid 2", "lid")
 
 
 def test_only_a_release_or_a_revision_keeps_a_label(

@@ -14,11 +14,13 @@ from difflib import SequenceMatcher
 from itertools import zip_longest
 
 from logbook.records.kinds import workshop
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Run
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.clashes import NAMED
 from logbook.records.together.names import folded
+from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed, read_record, write_record
 
@@ -97,10 +99,12 @@ def differing(ours: Record, theirs: Record) -> Iterator[tuple[str, str]]:
 def relabelled(snapshot: Snapshot) -> Iterator[Record]:
     """Give the later of any two records with one name, with a name of its own.
 
-    Which of two releases or revisions keeps its label is told by what went out.
+    Of two parts the one that went out in a release keeps it, though it be the later.
+    Which of two releases or revisions keeps its label is told by what went out, too.
     """
     seen: set[tuple[type[Record], str]] = set()
-    for record in snapshot:
+    released = parts_released(snapshot)
+    for record in sorted(snapshot, key=lambda one: one.id not in released):
         if not isinstance(record, NAMED) or isinstance(record, Release):
             continue
         key = (type(record), folded(record.title))
@@ -111,6 +115,16 @@ def relabelled(snapshot: Snapshot) -> Iterator[Record]:
         seen.add((type(record), folded(title)))
         former = (*record.formerly, record.title)
         yield _renamed(record, title, former)
+
+
+def parts_released(snapshot: Snapshot) -> dict[str, list[str]]:
+    """Give the ids of the parts that went out, each with the labels of its releases."""
+    found: dict[str, list[str]] = {}
+    for release in snapshot.all(Release):
+        for revision in revisions_in(snapshot, release):
+            if part := snapshot.find(revision.part, Part):
+                found.setdefault(part.id, []).append(release.label)
+    return found
 
 
 def _free(
