@@ -33,7 +33,7 @@ async def test_they_stand_beside_each_other_where_there_is_room(
                 assert first.region.bottom == other.region.y
                 assert first.region.width == other.region.width == width
             assert other.region.right == width
-            assert first.region.width == halves.list_columns
+            assert first.size.width == halves.list_columns
             assert other.width == halves.word_columns
 
 

@@ -65,6 +65,15 @@ async def test_a_part_shows_all_that_is_known_of_it(drawn: Path) -> None:
         assert at.seen.count("●") == 1
 
 
+async def test_of_a_bought_part_it_is_not_said_that_it_is_untried(drawn: Path) -> None:
+    logged(drawn, "part", "M3 screw", "--source", "bought")
+    async with bench(drawn, (120, 40)) as at:
+        await at.do("ctrl+p")
+        row = next(row for row in at.seen.splitlines() if "M3 screw" in row)
+        assert "first issue, bought" in row
+        assert "untried" not in row
+
+
 async def test_rows_lead_to_their_records_and_back(drawn: Path) -> None:
     async with bench(drawn) as at:
         await at.do("ctrl+p")

@@ -206,6 +206,14 @@ def test_the_verbs_said_to_be_of_the_shell_are_verbs_of_the_shell() -> None:
     assert set(SHELL) <= set(VERBS)
 
 
+async def test_which_parts_have_no_entry_is_said_in_words(second: Path) -> None:
+    async with bench(second) as at:
+        assert standing(at, "bare").startswith("2 parts: ")
+        for part in ("base", "bar"):
+            await at.say(f"oiled the {part}")
+        await at.until(lambda: "no part is without one" in at.words)
+
+
 async def test_what_is_undecided_is_listed_and_opened_by_the_key_shown(
     second: Path,
 ) -> None:

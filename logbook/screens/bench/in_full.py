@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 
-from logbook.screens.desk.glance import Glance
+from logbook.screens.desk.glance import NONE_BARE, Glance
 from logbook.screens.ruled.newest import Newest
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.settled import settled
@@ -36,13 +36,14 @@ class InFull(Passage):
         `key` lists what is undecided.
         """
         undecided = seen.undecided(MOST)
+        bare = NONE_BARE if seen.read else none
         self.show(
             [
                 *(Say("to see", words) for words in seen.unseen[:MOST]),
                 *_each("waits", [wait.words for wait in seen.waits[:MOST]], none),
                 *_each("undecided", undecided, none),
                 *([Say("", f"{key} lists them")] if undecided else ()),
-                Say("no entry on", " · ".join(seen.bare) or none),
+                Say("no entry", " · ".join(seen.bare) or bare),
             ],
             anew=False,
         )

@@ -69,7 +69,7 @@ class Offers(Choosing):
                 return [
                     Say(one.topic, one.question),
                     Say("then", one.buys),
-                    Say("in a shell", f"logbook offered take {one.mark} …"),
+                    Say("in a shell", f"logbook offered take {one.mark} ANSWER"),
                 ]
         return ()
 

@@ -9,7 +9,8 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 
-from logbook.screens.desk.glance import Glance
+from logbook.counting import so_many
+from logbook.screens.desk.glance import NONE_BARE, Glance
 from logbook.screens.desk.last_value import LastValue
 from logbook.screens.ruled.figures import Figures
 from logbook.screens.ruled.look import sentence
@@ -43,7 +44,7 @@ class Standing(Vertical):
             ("left off", "left-off"),
             ("waits", "waits"),
             ("undecided", "undecided"),
-            ("no entry on", "bare"),
+            ("no entry", "bare"),
         ):
             yield Row(label, id=name)
         yield Row("problem", id="problem")
@@ -71,9 +72,9 @@ class Standing(Vertical):
         self._counted("waits", words, none, count)
         count = f"[$alarm]{len(seen.open_ones)},[/] [$mark][b]$key[/b][/] lists: "
         self._counted("undecided", seen.undecided(NAMED), none, count, lists)
-        none = "none without" if seen.read else self.looking
+        none = NONE_BARE if seen.read else self.looking
         made = sum(not one.endswith(" bought") for one in seen.bare)
-        count = f"{made} yet: " if made else ""
+        count = f"{so_many(made, 'part')}: " if made else ""
         self._counted("bare", seen.bare[:NAMED], none, count)
         self._show_problem(seen)
         self._show_last(seen.last)

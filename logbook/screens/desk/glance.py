@@ -25,6 +25,9 @@ from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.last_value import LastValue
 from logbook.screens.desk.of_build import is_in
 
+NONE_BARE = "no part is without one"
+"""What is said where every part has an entry in the build."""
+
 
 @dataclass(frozen=True, slots=True)
 class Wait:

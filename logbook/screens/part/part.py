@@ -15,6 +15,7 @@ from textual.message import Message
 
 from logbook.counting import so_many
 from logbook.records.kinds.design import DesignFile, Part
+from logbook.records.kinds.words import Source
 from logbook.records.states.pieces import pieces_of
 from logbook.records.states.tried import verdict_of
 from logbook.records.together.revisions import current_revision, shown_label
@@ -97,10 +98,7 @@ class Parts(Choosing):
 
     def _words(self, part: Part) -> str:
         snapshot = self.desk.snapshot
-        now = current_revision(snapshot, part)
-        said = (
-            f"{shown_label(now)}, {verdict_of(snapshot, now)}" if now else "not drawn"
-        )
+        now, said = current_revision(snapshot, part), _stands(snapshot, part)
         count = len(pieces_of(snapshot, part))
         pieces = f" · {so_many(count, 'piece')}" if count else ""
         made_of = (now.material if now else "") or part.material
@@ -240,5 +238,8 @@ def _asked(
 
 
 def _stands(snapshot: Snapshot, part: Part) -> str:
-    now = current_revision(snapshot, part)
-    return f"{shown_label(now)}, {verdict_of(snapshot, now)}" if now else "not drawn"
+    """Say at which revision a part is; of one that is made, whether it was tried."""
+    now, bought = current_revision(snapshot, part), part.source is Source.BOUGHT
+    if now is None:
+        return "bought" if bought else "not drawn"
+    return f"{shown_label(now)}, {'bought' if bought else verdict_of(snapshot, now)}"

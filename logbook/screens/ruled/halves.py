@@ -22,7 +22,7 @@ class Halves(Container):
     Halves { height: 1fr; layout: vertical; }
     Halves.-beside { layout: horizontal; }
     Halves > Passage { border-top: solid $rule; }
-    Halves.-beside > Listing { width: 50%; }
+    Halves.-beside > Listing { width: 50%; padding: 0 1 0 0; }
     Halves.-beside > Passage { width: 1fr; border-top: none; border-left: solid $rule; }
     """
 
@@ -38,16 +38,16 @@ class Halves(Container):
 
     @property
     def list_columns(self) -> int:
-        """Columns of the list."""
+        """Columns of the list; one stays free before what stands beside it."""
         width = self.screen.size.width
-        return width // 2 if self.beside else width
+        return width // 2 - 1 if self.beside else width
 
     @property
     def word_columns(self) -> int:
         """Columns for words in the passage."""
         width = self.screen.size.width
         if self.beside:
-            width -= self.list_columns + 1
+            width -= self.list_columns + 2
         return max(width - BESIDE - 1, 10)
 
     def share(self, most: int, *, known: bool = True) -> None:
