@@ -29,6 +29,8 @@ WORDS = of_parts("lid", "tray", "mask", "bed", "hull", "trellis", "neck", "colla
         ("pan heads for the tray as well", "tray"),
         ("bend the tray cold, never with a flame", "tray"),
         ("ream the collar after plating, not before", "collar"),
+        ("the mask gets a wider window", "mask"),
+        ("five walls on the lid, infill stays", "lid"),
         ("print the lid upside down next time", "lid"),
     ],
 )
@@ -59,9 +61,19 @@ def test_how_a_part_is_to_be_is_decided(says: str, part: str) -> None:
         "screwed the lid on, with washers this time",
         "four screws in the lid, two stripped",
         "glue let go on the tray",
+        "strain relief let the collar slip out",
+        "mask lets 41 % through",
+        "first coat only, second one tomorrow",
+        "left side only, right is fine",
         "paint came off the hull, not degreased",
     ],
 )
 def test_what_only_came_about_was_chosen_by_nobody(says: str) -> None:
     line = understand(says, WORDS)
     assert not (line.kind is Kind.DECISION and line.verdict is Verdict.TAKEN)
+
+
+def test_what_is_used_only_is_decided() -> None:
+    for says in ("brass screws only, steel rusts", "walnut pegs only, no metal here"):
+        line = understand(says, WORDS)
+        assert (line.kind, line.verdict) == (Kind.DECISION, Verdict.TAKEN)

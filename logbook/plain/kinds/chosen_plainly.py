@@ -50,7 +50,7 @@ def chosen_plainly(sentence: Sentence) -> int | None:
     rows = [*clauses(sentence)]
     if not rows or sentence.text.rstrip().endswith("?"):
         return None
-    for form in (_gets, _left_off, _this_time, _so_many, _as_well, _in_this_way):
+    for form in _FORMS:
         if (at := form(sentence, rows)) is not None:
             return at
     return None
@@ -86,7 +86,10 @@ def _gets(sentence: Sentence, rows: _Rows) -> int | None:
             if sentence.words[at].low not in _GETS:
                 continue
             rest = sentence.words[at + 1 : end]
-            amiss = any(word.tags & (_NEVER - {"is"}) for word in rest)
+            amiss = any(
+                word.tags & (_NEVER - {"is", "off_strong"}) or word.low[:4] == "too "
+                for word in rest
+            )
             if amiss or not _noun_before(sentence, start, at):
                 return None
             return at if _is_given(rest) else None
@@ -209,3 +212,28 @@ def _in_this_way(sentence: Sentence, rows: _Rows) -> int | None:
         "off_strong" in word.tags and word.low.endswith("er") for word in sentence.words
     )
     return 0 if against or later or other else None
+
+
+_SOME = frozenset({"place", "ordinal", "generic", "measures", "tool", "not_bench"})
+
+
+def _happens(tag: str) -> bool:
+    return tag.endswith(_HAPPENS)
+
+
+def _only(sentence: Sentence, rows: _Rows) -> int | None:
+    """See “wooden pegs only, no metal near the warp”, “red lamps only, white …”."""
+    start, end = rows[0]
+    words = sentence.words[start : end - 1]
+    if len(rows) < 2 or sentence.words[end - 1].low != "only" or not words:
+        return None
+    plain = all(
+        word.sort is Sort.WORD
+        and not word.tags & (_NEVER | _SOME)
+        and (word.tags & _STUFF or not any(map(_happens, word.tags)))
+        for word in words
+    )
+    return start if plain and len(words) in (1, 2, 3) else None
+
+
+_FORMS = (_gets, _left_off, _this_time, _so_many, _as_well, _in_this_way, _only)

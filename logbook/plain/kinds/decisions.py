@@ -53,6 +53,7 @@ def _no_choice(sentence: Sentence, at: int) -> bool:
         or (word.low in ("going", "going to") and _goes_somewhere(sentence, at + 1))
         or ("give_back" in word.tags and ends)
         or _no_more_of_it(sentence, at)
+        or (at > 0 and word.low in ("lets", "let the", "let it"))  # It lets light in.
         or (at > 0 and "waste" in word.tags and _led_to(sentence, at))
         or (word.low == "rather" and at > 0 and _says_how(sentence, at + 1))
         or (word.low == "stay" and not _stays(sentence, at))

@@ -50,6 +50,8 @@ def left_at(sentence: Sentence) -> int | None:
             return left
     for at, word in enumerate(sentence.words[1:], 1):
         may = sentence.words[at - 1].low in _MAY and word.low in _ON
+        if something_else_stays(sentence, at):
+            continue
         stays = word.low == "stays" and "as_is" in word.tags
         stays = stays or (word.low == "stay" and _where_it_is(sentence, at + 1))
         if (may or stays) and _and_no_more(sentence, at + 1):
@@ -101,6 +103,17 @@ def _and_no_more(sentence: Sentence, at: int) -> bool:
     way = following.low == "the" and then is not None and then.low == "way"
     crooked = "fail" in following.tags and "adjective" in following.tags
     return way or crooked or "as_is" in following.tags
+
+
+def something_else_stays(sentence: Sentence, at: int) -> bool:
+    """See “five walls on the latch, infill stays”: no part is left as it is by that."""
+    before = sentence.word(at - 1) if at > 1 else None
+    if before is None or before.name is not None or before.sort is not Sort.WORD:
+        return False
+    amiss = before.tags & {*AMISS_IN_IT, "generic"}
+    known = sentence.lexicon.clauses["blemishes"]
+    first = sentence.words[at - 2].sort is Sort.MARK
+    return first and not amiss and before.low not in known
 
 
 def _stays_in(sentence: Sentence, at: int) -> bool:

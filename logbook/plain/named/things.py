@@ -68,6 +68,7 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     )
     meant = numbered or _is_itself_told_of(sentence, run)
     told = _is_what_it_is_of(sentence, run)
+    verbs |= {"able"} if led or not run[0] else set()  # The latch, and no verb of it.
     if not told and words[-1].tags - (_NUMBERED_TOO if meant else _PLAIN) - verbs:
         return False
     names = sentence.lexicon.names

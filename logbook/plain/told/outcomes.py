@@ -11,7 +11,7 @@ from logbook.plain.kinds.dispositions import (
     mere_noun,
     repairs,
 )
-from logbook.plain.kinds.left_be import left_at
+from logbook.plain.kinds.left_be import left_at, something_else_stays
 from logbook.plain.kinds.of_releases import published_at
 from logbook.plain.kinds.thrown_away import thrown_away_at
 from logbook.plain.named.given_back import bought_so, given_back_at
@@ -67,7 +67,11 @@ def _stays_so(sentence: Sentence, at: int) -> bool:
     That is how it is made; what is done with a piece “stays”, and no more.
     """
     following, then = sentence.word(at + 1), sentence.word(at + 2)
-    if sentence.words[at].low != "stays" or following is None:
+    if sentence.words[at].low != "stays":
+        return False
+    if something_else_stays(sentence, at):
+        return True
+    if following is None:
         return False
     if then is not None and following.low in ("in", "at"):
         return "material" in then.tags or then.sort in FIGURES
