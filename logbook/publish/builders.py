@@ -12,7 +12,7 @@ from logbook.counting import so_many
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.git.repository import Repository
-from logbook.store.git.whose import put_there_by
+from logbook.store.git.whose import put_there_by, works_here
 
 
 def builders(snapshot: Snapshot, root: Path, repository: Repository) -> dict[str, str]:
@@ -23,10 +23,11 @@ def builders(snapshot: Snapshot, root: Path, repository: Repository) -> dict[str
     paths = {one.id: repository.relative(root / snapshot.path(one)) for one in builds}
     folder = paths[builds[0].id].rsplit("/", 2)[0]
     put = put_there_by(repository, folder)
-    known = {id_: put[path] for id_, path in paths.items() if path in put}
-    if len({address for _, address in known.values()}) < 2:
+    here = works_here(repository)  # what git has not taken yet was logged here
+    known = {id_: put.get(path, here) for id_, path in paths.items()}
+    if len({address for _, address in known.values() if address}) < 2:
         return {}
-    return {id_: name for id_, (name, _) in known.items()}
+    return {id_: name for id_, (name, _) in known.items() if name}
 
 
 def whose_builds(snapshot: Snapshot, names: Mapping[str, str]) -> str:

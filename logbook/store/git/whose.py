@@ -39,12 +39,14 @@ def made_by_another(repository: Repository, folder: str) -> str:
 def put_there_by(repository: Repository, folder: str) -> dict[str, tuple[str, str]]:
     """Give who put each file of a folder there first, as name and address.
 
-    By the path from the top of the work tree; without those git does not know.
+    By the path from the top of the work tree, of what is being merged too; without
+    those git does not know.
     """
+    merging = "MERGE_HEAD" if repository.git_path("MERGE_HEAD").exists() else "HEAD"
     answer = ask(
         repository.top, "log", "-z", "--diff-filter=A", "--no-renames",
         "--no-show-signature", "--no-mailmap", "--name-only",
-        "--format=tformat:%x01%an%x09%ae", "HEAD", "--", folder,
+        "--format=tformat:%x01%an%x09%ae", "HEAD", merging, "--", folder,
     )  # fmt: skip
     found: dict[str, tuple[str, str]] = {}
     who = ("", "")
@@ -55,3 +57,9 @@ def put_there_by(repository: Repository, folder: str) -> dict[str, tuple[str, st
         elif path := one.lstrip("\n"):
             found[path] = who  # the last that is told is the oldest
     return found
+
+
+def works_here(repository: Repository) -> tuple[str, str]:
+    """Give name and address of who works here, as a commit would have them."""
+    name, _, address = person(repository, settings(repository), "author").partition("<")
+    return name.strip(), address.rstrip(">").casefold()
