@@ -71,6 +71,18 @@ def test_a_piece_nobody_saw_in_use_is_not_said_to_be_without_it(stand: Stand) ->
     assert "diffuser-5 (build 2) nobody has said." in line
 
 
+def test_a_piece_said_to_be_still_good_is_one_that_was_seen(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser", "--number", "3")
+    told(stand, "build", "build 3")
+    told(stand, "piece", "diffuser", "--number", "4")
+    told(stand, "status", "diffuser-3", "still good")
+    said = page(stand, blame="drawing")
+    [line] = [one for one in said.splitlines() if "Which had it" in one]
+    assert "diffuser-3 (build 2) not" in line
+    assert "of diffuser-3" not in line
+
+
 def test_a_setting_is_said_only_of_the_pieces_it_is_on_record_of(stand: Stand) -> None:
     told(stand, "build", "build 2")
     made = ("--number", "3", "--set", "speed=8000 rpm")

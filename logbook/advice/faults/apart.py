@@ -10,6 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.faults.came_back import again_as
+from logbook.advice.faults.drafted import fault_from
+from logbook.advice.faults.held_so_far import said_good
 from logbook.advice.faults.sizes_apart import read_apart, sizes_apart
 from logbook.advice.ground.material import material_of
 from logbook.errors import BadInput
@@ -19,6 +21,7 @@ from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Failure, Reading, StepDone
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Machine, Piece, Stock
+from logbook.records.making.not_met import not_met_in
 from logbook.records.states.pieces import piece_state, pieces_of, readings_of
 from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
@@ -208,8 +211,11 @@ def _was_in_use(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
     """Tell whether a piece came to where it could have failed so.
 
     Where it was met at a step, that is done in its build; else it was fitted, or read
-    after a time under what it is used under, or a step that uses it was done since.
+    after a time under what it is used under, or a step that uses it was done since; or
+    somebody said that it is still good, or that this does not occur in its build.
     """
+    if said_good(snapshot, piece) or _not_met(snapshot, piece, failure):
+        return True
     if snapshot.find(failure.step, Step) is not None:
         return True
     if piece_state(snapshot, piece) is State.FITTED:
@@ -225,6 +231,13 @@ def _was_in_use(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
         and _uses(snapshot, snapshot.find(one.step, Step), part)
         for one in snapshot.all(StepDone)
     )
+
+
+def _not_met(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
+    """Tell whether somebody said that it does not occur in the build of a piece."""
+    said = not_met_in(snapshot, fault_from(snapshot, failure))
+    build = snapshot.find(piece.build, Build)
+    return any(snapshot.find(one.build) is build for one in said)
 
 
 def _uses(snapshot: Snapshot, step: Step | None, part: Part | None) -> bool:

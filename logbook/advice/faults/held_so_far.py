@@ -44,14 +44,15 @@ def said_to_hold(snapshot: Snapshot, revision: Revision) -> bool:
     A reading taken after a time in use says it too.
     """
     return any(
-        _good(snapshot, piece)
+        said_good(snapshot, piece)
         for piece in snapshot.mentions(revision, Piece)
         if snapshot.find(piece.revision) is revision
         and held_up(snapshot, piece, revision)
     )
 
 
-def _good(snapshot: Snapshot, piece: Piece) -> bool:
+def said_good(snapshot: Snapshot, piece: Piece) -> bool:
+    """Tell whether a piece was said to be still good, or read after a time in use."""
     said = any(
         snapshot.find(one.of) is piece and one.state is State.CONFIRMED
         for one in snapshot.mentions(piece, Status)
