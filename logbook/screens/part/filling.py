@@ -21,7 +21,7 @@ from logbook.screens.part.revise_form import (
     mates_refused,
     new_form,
 )
-from logbook.screens.part.revise_rows import HINTS, rows_of_form
+from logbook.screens.part.revise_rows import hint_of, rows_of_form
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.facing import Facing
 from logbook.screens.ruled.listing import Line
@@ -103,7 +103,9 @@ class Filling(Facing):
             "size": "it stays as it is",
             "file": "",
         }
-        self.line.placeholder = hints.get(sort, HINTS.get(sort, ""))
+        part = self.part
+        other = hint_of(self.desk.snapshot, part, sort) if part else ""
+        self.line.placeholder = hints.get(sort, other)
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:

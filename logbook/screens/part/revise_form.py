@@ -6,6 +6,7 @@ gives its words back.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -174,8 +175,20 @@ def changes_of(snapshot: Snapshot, part: Part, form: Form) -> Iterator[Change]:
             yield change
 
 
+_OF_A_FILE = re.compile(r"(?i)(?:kerf|shrinkage|shrink|nominal)\b")
+
+
 def mates_refused(snapshot: Snapshot, part: Part, form: Form) -> str:
-    """Say why what it fits with cannot be so; nothing where it can."""
+    """Say why what it fits with cannot be so; nothing where it can.
+
+    What is said of a file, as a kerf, is of the row behind it.
+    """
+    for one in _mates(form):
+        if _OF_A_FILE.match(one):
+            return (
+                f"“{one}” is what its files allow for, and nothing it fits; accepted "
+                "here: another part and its revision"
+            )
     try:
         list(mates_of(revisions_of(snapshot, part), _mates(form)))
     except BadInput as refusal:

@@ -34,13 +34,20 @@ HINTS = {
     "changed": "what changed, in a sentence",
     "why": "the reason",
     "remake": "must earlier pieces be made again? yes, no, or only if …",
-    "mates": "what it fits: base first issue or later; several by ; or “same”",
+    "mates": "what it fits: base first issue or later; several by ;",
     "material": "another material, if it changes",
     "compensated": "what its files allow for: kerf 0.2 mm, shrinkage; or nominal",
 }
 """What may be typed in the rows that are words."""
 LABELS = {"compensated": "allows for"}
 """What stands before a row whose name is too long for the margin."""
+
+
+def hint_of(snapshot: Snapshot, part: Part, name: str) -> str:
+    """Give what may be typed in a row; “same” only where the one before says it."""
+    before = current_revision(snapshot, part)
+    same = name == "mates" and before is not None and before.mates_with
+    return HINTS.get(name, "") + (" or “same”" if same else "")
 
 
 GIVES_WAY = Say("typing", "takes the place of what is proposed; End goes on behind it")
@@ -87,7 +94,9 @@ def rows_of_form(
         yield Line(key, "sizes" if not at else "", words)
     for name in TEXTS:
         yield Line(
-            name, LABELS.get(name, name), rows.get(name, "") or f"({HINTS[name]})"
+            name,
+            LABELS.get(name, name),
+            rows.get(name, "") or f"({hint_of(snapshot, part, name)})",
         )
     before = current_revision(snapshot, part)
     for at, file in enumerate(before.files if before else ()):
@@ -137,7 +146,10 @@ def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Sa
     elif sort == "tie":
         yield Say("Space", f"takes it as the file of {part.title}, or takes it away")
     elif sort in TEXTS:
-        yield Say(LABELS.get(sort, sort), form.rows.get(sort, "") or HINTS[sort])
+        yield Say(
+            LABELS.get(sort, sort),
+            form.rows.get(sort, "") or hint_of(snapshot, part, sort),
+        )
         before = current_revision(snapshot, part)
         if sort == "mates" and before is not None:
             said = "; ".join(before.mates_with) or "nobody has said"
