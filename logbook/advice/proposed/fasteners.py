@@ -22,18 +22,24 @@ from logbook.records.kinds.assembling import Joint, Layer
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import StepDone
 from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.fastening.screws import is_screw
 
 
 def as_fitted(snapshot: Snapshot) -> Iterator[Proposal]:
-    """Propose what the newest fitting of each part with a named fastener shows."""
+    """Propose what the newest fitting of each part with a named fastener shows.
+
+    What was fitted by an older release says nothing of how the joint is drawn by now.
+    """
     newest: dict[str, tuple[StepDone, Part, str]] = {}
     for done in snapshot.all(StepDone):
         part = snapshot.find(done.part, Part)
         threads = {plain_screw(one) for one in THREAD.findall(done.title)}
-        if part is not None and len(threads) == 1 and not done.undone:
+        told = part is not None and len(threads) == 1 and not done.undone
+        if told and part is not None and not _by_an_older(snapshot, done):
             newest[part.id] = (done, part, threads.pop())
     for done, part, fastener in newest.values():
         if not is_screw(fastener):
@@ -47,6 +53,15 @@ def as_fitted(snapshot: Snapshot) -> Iterator[Proposal]:
             yield _beginning(done, part, fastener)
         elif len(held) == 1 and plain_screw(held[0].fastener) != fastener:
             yield _following(done, held[0], fastener)
+
+
+def _by_an_older(snapshot: Snapshot, done: StepDone) -> bool:
+    """Tell whether it was done in a build by a release that has a newer one."""
+    build = snapshot.find(done.build, Build)
+    release = snapshot.find(build.release, Release) if build else None
+    return release is not None and any(
+        one.when > release.when for one in snapshot.all(Release)
+    )
 
 
 def _following(done: StepDone, joint: Joint, fastener: str) -> Proposal:

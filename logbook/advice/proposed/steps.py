@@ -21,12 +21,19 @@ ENOUGH = 3
 
 
 def order_of_work(snapshot: Snapshot) -> Iterator[Proposal]:
-    """Propose the operations of a build, in the order they were done, as steps."""
+    """Propose the operations of a build, in the order they were done, as steps.
+
+    Not those of a build by a release that has an order of work: that is followed.
+    """
     loose: dict[str, list[StepDone]] = defaultdict(list)
     for done in snapshot.all(StepDone):
         if done.step is None and not done.undone and _names_work(done):
             loose[done.build.id if done.build else ""].append(done)
+    ordered = any(step.number > 0 for step in snapshot.all(Step))
     for build, entries in loose.items():
+        held = snapshot.by_id(build, Build)
+        if ordered and held is not None and held.release is not None:
+            continue
         if len({folded(imperative(one.title)) for one in entries}) >= ENOUGH:
             yield _ordering(snapshot, build, entries)
 
