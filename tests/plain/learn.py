@@ -39,7 +39,7 @@ def lines(leave_out: Sequence[int] = ()) -> Iterator[Labelled]:
     """
     for line in judge.LINES:
         yield from labelled(line["says"], line["kind"], judge.PROJECT)
-    for number in fresh.LEARNED:
+    for number in fresh.BATCHES:
         if number not in leave_out:
             for line in fresh.batch(number):
                 yield from labelled(

@@ -33,7 +33,7 @@ def lines(leave_out: Sequence[int] = ()) -> Iterator[tuple[str, str, Vocabulary]
     told = [(line, judge.PROJECT) for line in judge.LINES]
     told += [
         (line, fresh.PROJECTS[line["in"]])
-        for number in fresh.LEARNED
+        for number in fresh.BATCHES
         if number not in leave_out
         for line in fresh.batch(number)
     ]

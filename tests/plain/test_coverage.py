@@ -102,7 +102,7 @@ def _texts(line: Understanding, label: str, text: str) -> list[str]:
     }
     if label in several:
         return list(several[label])
-    if label == "cause" and facts.cause:
+    if label in ("cause", "reason") and facts.cause and facts.cause.said in text:
         return [facts.cause.said]
     if label == "off":
         return [str(facts.off)]
