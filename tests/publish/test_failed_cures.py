@@ -140,6 +140,8 @@ def test_a_later_change_does_not_make_a_fault_vanish_that_came_back(
     held = stand.look("errata", "--revision", "diffuser rev B")[1]
     assert held.startswith("wait: ")
     assert open_ in held
+    older = stand.look("errata", "--revision", "diffuser first issue")[1]
+    assert "; but: nobody has said that diffuser rev B cures “" in older
 
     assert stand.run("erratum", fault, "--fixed-by", "diffuser rev B")[0] == 0
     [told] = as_data(stand, "1.1")["faults"]

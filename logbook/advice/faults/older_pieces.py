@@ -12,6 +12,7 @@ from logbook.advice.faults.failing import (
     cure_of,
     in_service,
     own_faults,
+    reopened,
     told_of,
 )
 from logbook.advice.faults.fixing import fixed
@@ -115,13 +116,22 @@ def _against(snapshot: Snapshot, revision: Revision) -> tuple[str, str]:
         return "no: it is withdrawn", ""
     own = own_faults(snapshot, revision)
     if not own:
-        return "", ""
+        return "", _still_open(snapshot, revision)
     cure = _in_its_place(snapshot, revision)
     if cure is not None:
         return f"no: {cure.title} takes its place", ""
     if came := _came_back(snapshot, revision):
         return f"not yet: {came}", ""
     return "", f"; but: {told_of(snapshot, own[-1])}"
+
+
+def _still_open(snapshot: Snapshot, revision: Revision) -> str:
+    """Say of a fault that came back that nobody said that this revision cures it."""
+    for fault in known_faults(snapshot):
+        if reopened(snapshot, fault, revision) is not None:
+            said = f"that {revision.title} cures “{fault.title}”, which came back"
+            return f"; but: nobody has said {said}"
+    return ""
 
 
 def _in_its_place(snapshot: Snapshot, revision: Revision) -> Revision | None:
