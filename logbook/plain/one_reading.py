@@ -94,11 +94,17 @@ def _asked_part(
     if plain.kind is Kind.STOCK:
         return plain  # Steel plate as measured: stock is no part.
     asked = wider.kind in _ABOUT_A_PART or plain.facts.part or unnamed.placed
+    asked = asked or plain.facts.closes or _told_first(plain, unnamed)
     if not asked or wider.kind is Kind.ORDER:
         return plain
     assert unnamed.doubt is not None
     rest = tuple(one for one in wider.doubts if one.about != "part")
     return replace(wider, doubts=(unnamed.doubt, *rest))
+
+
+def _told_first(line: Understanding, unnamed: Unnamed) -> bool:
+    """See the belt of “belt on and tensioned”, which the line begins with."""
+    return line.line.lower().startswith(" ".join(unnamed.words))
 
 
 def _is_due(moment: Moment, choice: Choice) -> bool:

@@ -24,6 +24,9 @@ EMPTY = Vocabulary(now=NOW)
         ("felt head melted", "felt head"),
         ("hinge screws pulled out of the door", "door"),
         ("split the plank at the last nail", "plank"),
+        ("bearing seized, no grease", "bearing"),
+        ("belt jumped off", "belt"),
+        ("belt on and tensioned", "belt"),
     ],
 )
 def test_a_feature_that_failed_is_asked_about(says: str, called: str) -> None:
@@ -118,3 +121,37 @@ def test_the_piece_it_came_out_of_is_the_one_that_failed(says: str, piece: str) 
 def test_a_hole_is_no_thing_that_is_counted_and_made() -> None:
     line = understand("eight slots in the bed, six was too few", PROJECT)
     assert line.kind is not Kind.COUNT
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "closed up the channel with a beech strip",
+        "spot welded the channel shut",
+        "tack welded the channel shut",
+        "silver soldered the channel closed",
+        "glued the channel shut",
+    ],
+)
+def test_what_is_shut_is_the_part_however_it_is_shut(says: str) -> None:
+    line = understand(says, PROJECT)
+    assert (line.kind, line.verdict) == (Kind.STEP, Verdict.TAKEN)
+    assert (line.facts.part, line.facts.closes) == ("channel", True)
+
+
+@pytest.mark.parametrize(
+    ("says", "where"),
+    [
+        ("broke the end mill in pocket 2", "pocket 2"),
+        ("snapped the tap in boss 4", "boss 4"),
+        ("lid binds in groove 1", "groove 1"),
+    ],
+)
+def test_one_of_several_places_has_its_number(says: str, where: str) -> None:
+    line = understand(says, PROJECT)
+    assert (line.kind, line.facts.where) == (Kind.FAILURE, where)
+
+
+def test_the_depth_of_a_pocket_is_no_number_of_it() -> None:
+    line = understand("lid pocket 2 deep", PROJECT)
+    assert str(line.facts.readings[0].value) == "2 mm"

@@ -137,8 +137,9 @@ def worked_on(sentence: Sentence) -> list[int]:
         if sentence.words[first].low not in ("i", "we"):
             break
         first += 1
-    if "adjective" in sentence.tags(first) and sentence.tags(first + 1) & _DONE_TO:
-        first += 1  # Silver soldered the channel closed.
+    joining = sentence.tags(first + 1) & _DONE_TO
+    if joining and ("adjective" in sentence.tags(first) or _how(sentence, first)):
+        first += 1  # Silver soldered the channel closed, spot welded it shut.
     while _another_verb(sentence, first):
         first += 2
     if machined := machined_part(sentence, first):
@@ -163,6 +164,10 @@ def worked_on(sentence: Sentence) -> list[int]:
     return [] if knurled else run
 
 
+def _how(sentence: Sentence, at: int) -> bool:
+    return sentence.words[at].low in ("spot", "tack", "stick", "plug", "hot", "cold")
+
+
 def _goes_with_it(sentence: Sentence, at: int) -> bool:
     """See the up of “sealed up the duct”, which goes with the verb."""
     word = sentence.word(at)
@@ -180,9 +185,9 @@ def _another_verb(sentence: Sentence, at: int) -> bool:
 
 def _too_vague(sentence: Sentence, at: int) -> bool:
     plain = sentence.words[at].low in (
-        "fitted", "bored", "leave", "keep", "put", "made", "built", "turned",
+        "fitted", "bored", "leave", "keep", "put", "made", "built", "turned", "closed",
     )  # fmt: skip
-    led = "article" in sentence.tags(at + 1)
+    led = "article" in sentence.tags(at + 1) or _goes_with_it(sentence, at + 1)
     return "vague_verb" in sentence.tags(at) and not (plain and led)
 
 
