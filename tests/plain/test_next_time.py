@@ -53,3 +53,22 @@ def test_a_size_for_next_time_is_decided(says: str, value: str) -> None:
 def test_what_tells_no_size_for_it_is_no_decision(says: str) -> None:
     line = understand(says, PROJECT)
     assert line.kind is not Kind.DECISION
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "cut the next mask from 0.5 card",
+        "drill the next lid at 3.2",
+        "set the next gate 2 mm lower",
+        "glue the next bed before drilling",
+    ],
+)
+def test_work_on_the_next_one_is_still_to_be_done(says: str) -> None:
+    line = understand(says, PROJECT)
+    assert (line.kind, line.verdict) == (Kind.DECISION, Verdict.TAKEN)
+
+
+def test_the_next_one_sawed_is_done() -> None:
+    line = understand("sawed the next crossbar at 178.4", PROJECT)
+    assert (line.kind, line.verdict) == (Kind.STEP, Verdict.TAKEN)

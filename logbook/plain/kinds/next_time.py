@@ -72,7 +72,7 @@ _LATER = frozenset(
 def in_another_size_at(sentence: Sentence) -> int | None:
     """See “bracket in 1.5 not 2.0 next time”, “bed in ash next time”: what of."""
     lows = [word.low for word in sentence.words]
-    if _next_of(sentence):
+    if _next_of(sentence) or _works_the_next(sentence):
         return 0
     if not _LATER & set(lows) or not parts_named(sentence):
         return None
@@ -125,6 +125,14 @@ def _next_of(sentence: Sentence) -> bool:
     led = words[2].low in ("from", "in", "out of", "of", "with", "without")
     ends = len(words) == _NEXT_OF or words[_NEXT_OF].low in (",", "because")
     return led and bool(words[3].tags & STUFF) and ends
+
+
+def _works_the_next(sentence: Sentence) -> bool:
+    """See “cut the next mask from 0.5 card”: the next one is still to be made."""
+    next_at = 2 if "article" in sentence.tags(1) else 1
+    word, thing = sentence.word(next_at), sentence.word(next_at + 1)
+    wanted = bool({"make:base", "close:base"} & sentence.tags(0))
+    return wanted and bool(word and word.low == "next" and thing and thing.name)
 
 
 _NEXT_OF = 4

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.money import money, priced
 from logbook.plain.understanding import Kind
@@ -226,13 +228,23 @@ def _is_at(sentence: Sentence, at: int) -> bool:
 
 
 _GONE = frozenset({"gave", "given", "passed", "gone", "out", "off", "away", "dropped",
-                   "taken", "took", "left",
+                   "taken", "took", "left", "carried", "drove", "driven",
                    "brought", "handed", "went"})  # fmt: skip
+
+
+_WORKS = frozenset({"shop", "place", "people", "works", "firm", "service"})
+
+
+def _working(sentence: Sentence) -> Iterator[int]:
+    """Go through those named by what they do: the sanding shop, the etching people."""
+    for at, word in enumerate(sentence.words):
+        if at and word.low in _WORKS and sentence.words[at - 1].low.endswith("ing"):
+            yield at
 
 
 def gone_out(sentence: Sentence) -> int | None:
     """Give where it is told what went to somebody else: gone to the powder coater."""
-    for at in sentence.tagged("outside_work"):
+    for at in (*sentence.tagged("outside_work"), *_working(sentence)):
         led = [word.low for word in sentence.words[max(0, at - 3) : at]]
         before = {one for word in sentence.words[:at] for one in word.low.split()}
         to = {one for low in led for one in low.split()} & {"to", "at", "with", "for"}
