@@ -11,13 +11,15 @@ from tests.plain.fresh import BATCHES, batch, judge
 RIGHT_AT_LEAST = 0.80
 RIGHT_AT_LEAST_OF = {
     13: 0.70, 21: 0.55, 22: 0.55, 23: 0.65, 25: 0.75, 26: 0.55, 27: 0.68,
-    39: 0.75, 40: 0.65, 41: 0.65, 52: 0.65, 60: 0.60, 67: 0.75, 73: 0.65, 75: 0.78,
+    39: 0.75, 40: 0.65, 41: 0.65, 52: 0.65, 60: 0.60, 66: 0.63, 67: 0.75, 68: 0.53,
+    73: 0.65, 75: 0.78,
     77: 0.75, 78: 0.78, 79: 0.62, 81: 0.75, 82: 0.72, 84: 0.75, 85: 0.72,
 }  # fmt: skip
 """Batches in shorthand, of parts unheard of, of long tales: more is asked about."""
 WRONG_AT_MOST = 0.02
-WRONG_AT_MOST_OF = {72: 0.05, 73: 0.10, 78: 0.04, 83: 0.04}
-"""Batches told of parts that are called like features: a nut, a neck, a pad."""
+WRONG_AT_MOST_OF = {63: 0.04, 68: 0.09, 72: 0.05, 73: 0.10, 78: 0.04, 83: 0.04}
+"""Batches told of parts that are called like features (a nut, a neck, a pad), and of
+several facts in a sentence."""
 
 
 @pytest.mark.parametrize("number", BATCHES)
