@@ -162,7 +162,7 @@ def _fault(part: str, do: str, remake: str, take: str, number: int) -> KnownFaul
         symptom="", consequence="", way_round="", do_this=do,
         idle=not do, works=(), label="",
         side_effects="", remake=remake, take=take, beside="", files=(), guide="",
-        fix="", fixed_in="", fits_with="",
+        fix="", fixed_in="", fits_with="", name="",
         but="", again="", instead="", status="", drafted=False, evidence=(),
         entries=(), photos=(), statements=(), table=(), newest_entry="", worded="",
         unlisted=(), differs=(),

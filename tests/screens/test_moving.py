@@ -154,7 +154,7 @@ def folded(two: Path) -> Path:
     """The base was folded in build 1; it was folded in build 2, and told of build 1."""
     logged(two, "step", "fold the base", "--makes", "base")
     logged(two, "step", "fold the base", "--done", "--build", "build 1")
-    logged(two, "say", "--yes", "folded the base", "--build", "build 1")
+    logged(two, "say", "--yes", "folded the base by hand", "--build", "build 1")
     assert tie(two) == ""
     return two
 
@@ -180,7 +180,7 @@ async def test_work_moved_to_its_build_is_the_step_that_is_open_there(
     snapshot = project(folded).snapshot
     [to] = [one for one in snapshot.all(Build) if one.title == "build 2"]
     job = move_job(snapshot, newest(folded), to.id, [newest(folded)])
-    assert job.told == "moved to build 2: folded the base; step: fold the base"
+    assert job.told == "moved to build 2: folded the base by hand; step: fold the base"
     [moved] = job.make(project(folded)).records
     assert isinstance(moved, StepDone)
     assert moved.step is not None

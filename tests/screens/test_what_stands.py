@@ -376,18 +376,15 @@ async def test_a_row_of_no_part_is_decided_on_where_it_is_listed(second: Path) -
         await at.type("use the magnet as is")
         assert "decides on it: use as is: the magnet" in at.words
         await at.do("enter")
-        assert isinstance(at.app.screen, Undecided)
-        assert at.line.value == ""
+        assert not at.line.value
         assert "magnet" not in marked_row(at)
     [made] = [one for one in project(second).snapshot.all(Disposal) if not one.piece]
-    assert made.answers is not None
-    assert made.answers.id == fault.id
+    assert made.answers == fault.ref
     assert made.disposition is Disposition.USE_AS_IS
 
 
 def marked_row(at: Bench) -> str:
-    chosen = at.app.screen.query_one(Listing).chosen
-    return chosen.words if chosen else ""
+    return row.words if (row := at.app.screen.query_one(Listing).chosen) else ""
 
 
 async def test_the_bench_and_check_count_the_same_undecided(
@@ -395,8 +392,7 @@ async def test_the_bench_and_check_count_the_same_undecided(
 ) -> None:
     async with bench(second) as at:
         await measured_off(at)
-        count = len(at.app.desk.glance.open_ones)
-        assert count == 2
+        assert (count := len(at.app.desk.glance.open_ones)) == 2
     capsys.readouterr()
     logged(second, "check")
     said = capsys.readouterr().out

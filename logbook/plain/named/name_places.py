@@ -94,6 +94,7 @@ def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
 
 
 _SIDES = 3
+_HOW = frozenset({"spot", "tack", "stick", "plug", "hot", "cold"})
 
 
 def _told_of(sentence: Sentence, at: int, run: Sequence[int]) -> bool:
@@ -137,8 +138,8 @@ def worked_on(sentence: Sentence) -> list[int]:
         if sentence.words[first].low not in ("i", "we"):
             break
         first += 1
-    joining = sentence.tags(first + 1) & _DONE_TO
-    if joining and ("adjective" in sentence.tags(first) or _how(sentence, first)):
+    how = "adjective" in sentence.tags(first) or sentence.words[first].low in _HOW
+    if how and sentence.tags(first + 1) & _DONE_TO:
         first += 1  # Silver soldered the channel closed, spot welded it shut.
     while _another_verb(sentence, first):
         first += 2
@@ -162,10 +163,6 @@ def worked_on(sentence: Sentence) -> list[int]:
         return []
     knurled = not led and following is not None and bool(following.tags & _TOLD)
     return [] if knurled else run
-
-
-def _how(sentence: Sentence, at: int) -> bool:
-    return sentence.words[at].low in ("spot", "tack", "stick", "plug", "hot", "cold")
 
 
 def _goes_with_it(sentence: Sentence, at: int) -> bool:

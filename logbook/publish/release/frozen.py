@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from logbook.advice.changes.file_units import (
@@ -89,13 +89,16 @@ def freeze(
     when: datetime,
     summary: str = "",
 ) -> Release:
-    """Make the record of a release: revisions, files as on disk, statements."""
+    """Make the record of a release: revisions, files as on disk, statements.
+
+    No two of them are of one second: which is the later has to be told.
+    """
     on_disk = recorded_files(root)
     files = _files(on_disk, revisions)
     made = Release(
         id=new_id(),
         title=f"release {label}",
-        when=when.replace(microsecond=0),
+        when=_after_others(snapshot, when.replace(microsecond=0)),
         label=label,
         tag=TAG.format(label=label),
         revisions=tuple(revision.ref for revision in revisions),
@@ -106,6 +109,13 @@ def freeze(
     )
     tried = tuple(trial.build.ref for trial in trials(snapshot, made) if trial.whole)
     return replace(made, tried_by=tried)
+
+
+def _after_others(snapshot: Snapshot, when: datetime) -> datetime:
+    taken = {one.when for one in snapshot.all(Release)}
+    while when in taken:
+        when += timedelta(seconds=1)
+    return when
 
 
 def _files(

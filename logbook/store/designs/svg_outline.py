@@ -13,6 +13,8 @@ from collections.abc import Iterator, Mapping
 
 from svg.path import Arc, CubicBezier, Move, Path, QuadraticBezier, parse_path
 
+from logbook.counting import so_many
+
 Matrix = tuple[float, float, float, float, float, float]
 """a b c d e f of SVG: x becomes ax + cy + e, y becomes bx + dy + f."""
 UNMOVED: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
@@ -133,7 +135,7 @@ def _matrix(name: str, numbers: list[float]) -> Matrix:
             return 1, 0, math.tan(math.radians(degrees)), 1, 0, 0
         case "skewY", [degrees]:
             return 1, math.tan(math.radians(degrees)), 0, 1, 0, 0
-    raise ValueError(f"a transform “{name}” of {len(numbers)} numbers")
+    raise ValueError(f"a transform “{name}” of {so_many(numbers, 'number')}")
 
 
 def _turn(degrees: float) -> tuple[float, float]:
