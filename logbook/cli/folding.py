@@ -7,12 +7,10 @@ from __future__ import annotations
 
 import io
 import shutil
-import sys
 import textwrap
-from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
-from typing import Literal
+from contextlib import AbstractContextManager
 
+from logbook.cli.streams import both_printed_on
 from logbook.records.written.shown_signs import lines_shown
 
 
@@ -53,27 +51,13 @@ class _Folding(io.TextIOWrapper):
         super().flush()
 
 
-@contextmanager
-def folding() -> Iterator[None]:
+def folding() -> AbstractContextManager[None]:
     """Break what is printed meanwhile, where it goes to a terminal."""
-    with ExitStack() as stack:
-        for name in ("stdout", "stderr"):
-            stack.enter_context(_folded_stream(name))
-        yield
+    return both_printed_on(_folded)
 
 
-@contextmanager
-def _folded_stream(name: Literal["stdout", "stderr"]) -> Iterator[None]:
-    plain = getattr(sys, name)
-    if not isinstance(plain, io.TextIOWrapper) or not plain.isatty():
-        yield
-        return
+def _folded(plain: io.TextIOWrapper) -> io.TextIOWrapper | None:
+    if not plain.isatty():
+        return None
     plain.flush()
-    stream = _Folding(plain.buffer, plain.encoding, plain.errors, line_buffering=True)
-    setattr(sys, name, stream)
-    try:
-        yield
-    finally:
-        setattr(sys, name, plain)
-        stream.flush()
-        stream.detach()
+    return _Folding(plain.buffer, plain.encoding, plain.errors, line_buffering=True)

@@ -8,10 +8,9 @@ from __future__ import annotations
 
 import io
 import os
-import sys
-from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
-from typing import Literal
+from contextlib import AbstractContextManager
+
+from logbook.cli.streams import both_printed_on
 
 
 class _Unread(io.FileIO):
@@ -28,30 +27,17 @@ class _Unread(io.FileIO):
             return len(data)
 
 
-@contextmanager
-def going_on_unread() -> Iterator[None]:
+def going_on_unread() -> AbstractContextManager[None]:
     """Let what is printed meanwhile stop nothing, though its reader goes."""
-    with ExitStack() as stack:
-        for name in ("stdout", "stderr"):
-            stack.enter_context(_unread_stream(name))
-        yield
+    return both_printed_on(_unread)
 
 
-@contextmanager
-def _unread_stream(name: Literal["stdout", "stderr"]) -> Iterator[None]:
-    plain = getattr(sys, name)
+def _unread(plain: io.TextIOWrapper) -> io.TextIOWrapper | None:
     if type(plain) is not io.TextIOWrapper or plain.isatty():
-        yield
-        return
+        return None
     plain.flush()
     unread = _Unread(plain.fileno(), "w", closefd=False)
     raw = io.BufferedWriter(unread)  # type: ignore[type-var]
-    stream = io.TextIOWrapper(
+    return io.TextIOWrapper(
         raw, plain.encoding, plain.errors, line_buffering=plain.line_buffering
     )
-    setattr(sys, name, stream)
-    try:
-        yield
-    finally:
-        setattr(sys, name, plain)
-        stream.flush()

@@ -104,7 +104,9 @@ def _asked_part(
 
 def _told_first(line: Understanding, unnamed: Unnamed) -> bool:
     """See the belt of “belt on and tensioned”, which the line begins with."""
-    return line.line.lower().startswith(" ".join(unnamed.words))
+    listed = lexicon().names["may_be_parts"]
+    may_be = bool(listed.intersection(unnamed.words[-1:]))
+    return may_be and line.line.lower().startswith(" ".join(unnamed.words))
 
 
 def _is_due(moment: Moment, choice: Choice) -> bool:

@@ -138,8 +138,8 @@ def worked_on(sentence: Sentence) -> list[int]:
         if sentence.words[first].low not in ("i", "we"):
             break
         first += 1
-    how = "adjective" in sentence.tags(first) or sentence.words[first].low in _HOW
-    if how and sentence.tags(first + 1) & _DONE_TO:
+    how, joined = sentence.word(first), sentence.tags(first + 1) & _DONE_TO
+    if how and joined and ("adjective" in how.tags or how.low in _HOW):
         first += 1  # Silver soldered the channel closed, spot welded it shut.
     while _another_verb(sentence, first):
         first += 2
