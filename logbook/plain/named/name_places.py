@@ -237,27 +237,12 @@ def _main_clause(sentence: Sentence) -> range:
 _ONLY_LIKE = frozenset({"like", "with", "without", "than"})
 
 
-def _befallen_later(sentence: Sentence) -> Iterator[list[int]]:
-    """Go through the cable of “no continuity, cable pinched under the lid”."""
-    if "negation" not in sentence.tags(0):
-        return
-    for start, _ in [*clauses(sentence)][1:]:
-        first = after_leads(sentence, start)
-        run = name_run(sentence, first)
-        noun = sentence.word(first)
-        if not run and noun is not None and noun.low in sentence.lexicon.names["heads"]:
-            run = [first]
-        if run and befell(sentence.tags(run[-1] + 1)):
-            yield run
-
-
 _ONTO = frozenset({"on", "onto", "into", "from", "of"})
 
 
 def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
     """Go through the nouns with an article that may name a part, the first first."""
     seen = 0
-    yield from _befallen_later(sentence)
     for at, word in enumerate(sentence.words):
         bare = word.low in _ONTO and "channel_nouns" in sentence.tags(at + 1)
         if at < seen or not ("article" in word.tags or bare):
