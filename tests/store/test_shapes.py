@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.store.designs.shape_files import read_shape
-from logbook.store.designs.shapes import Shape, Unreadable
+from logbook.store.designs.shapes import Circle, Shape, Unreadable
 
 
 def dxf(entities: str, header: str = "9 $INSUNITS 70 4") -> bytes:
@@ -54,7 +54,7 @@ def test_a_flat_pattern_gives_unit_size_holes_and_layers(tmp_path: Path) -> None
     assert read(tmp_path, "base.dxf", dxf(PLATE)) == Shape(
         unit="mm",
         size=(180.0, 100.0, 0.0),
-        circles=2,
+        circles=(Circle(9, 9, 3.2), Circle(171, 9, 3.2)),
         layers=("cut", "scribe", "notes"),
         passed_over=("1 TEXT",),
     )

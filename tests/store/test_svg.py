@@ -49,7 +49,16 @@ def test_a_cut_drawing_gives_unit_outline_holes_and_page(tmp_path: Path) -> None
         '<circle cx="20" cy="30" r="1.6"/><circle cx="70" cy="30" r="1.6"/></g>'
         "<text x='150' y='90'>mask</text>"
     )
-    assert read(tmp_path, drawn) == Shape("mm", (70, 40, 0), circles=2, page=(200, 100))
+    found = read(tmp_path, drawn)
+    plain = Shape("mm", (70, 40, 0), circles=found.circles, page=(200, 100))
+    assert found == plain
+    assert [(one.x, one.y) for one in found.circles] == [(20, 30), (70, 30)]
+    assert [one.across for one in found.circles] == [pytest.approx(3.2)] * 2
+
+
+def test_a_circle_pressed_to_an_ellipse_is_no_round_hole(tmp_path: Path) -> None:
+    moved = '<g transform="scale(1 2)"><circle cx="20" cy="30" r="1.6"/></g>'
+    assert read(tmp_path, svg(moved)).circles == ()
 
 
 @pytest.mark.parametrize(

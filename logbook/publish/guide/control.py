@@ -12,7 +12,6 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from logbook.advice.changes.file_units import unit_told
-from logbook.counting import so_many
 from logbook.records.kinds.design import DesignFile
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
@@ -23,6 +22,7 @@ from logbook.store.designs.overall import (
     page,
     unit_name,
 )
+from logbook.store.designs.round_holes import holes_words
 from logbook.store.designs.shape_files import read_shape
 from logbook.store.designs.shapes import Numbers, Shape
 from logbook.store.designs.unsaid_units import as_written, in_metres, in_own_units
@@ -88,10 +88,8 @@ NOT_READ = "its overall size and unit could not be read from it"
 
 def control_words(shape: Shape, meant: str) -> str:
     """Say overall size, unit and round holes; `meant` is the unit of the project."""
-    said = [_size_words(shape, meant)]
-    if shape.circles:
-        said.append(so_many(shape.circles, "round hole"))
-    return "; ".join(said)
+    said = (_size_words(shape, meant), holes_words(shape, meant))
+    return "; ".join(filter(None, said))
 
 
 def _size_words(shape: Shape, meant: str) -> str:

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from logbook.store.designs.shapes import Box, Shape
+from logbook.store.designs.shapes import Box, Circle, Shape
 
 # DXF reference, header variable $INSUNITS.
 _DXF_UNITS = {
@@ -28,7 +28,7 @@ class Drawing:
 
     unit: str = ""
     box: Box = field(default_factory=Box)
-    circles: int = 0
+    circles: list[Circle] = field(default_factory=list)
     sections: int = 0
     layers: dict[str, None] = field(default_factory=dict)
     passed_over: Counter[str] = field(default_factory=Counter)
@@ -69,7 +69,7 @@ class Drawing:
         return Shape(
             self.unit,
             self.box.size,
-            self.circles,
+            tuple(self.circles),
             layers=tuple(self.layers),
             passed_over=tuple(f"{n} {kind}" for kind, n in self.passed_over.items()),
         )
@@ -109,8 +109,8 @@ def _point(drawing: Drawing, _: Entity, values: dict[int, str]) -> None:
 
 
 def _circle(drawing: Drawing, _: Entity, values: dict[int, str]) -> None:
-    drawing.circles += 1
     x, y, radius = (_number(values, code) for code in (10, 20, 40))
+    drawing.circles.append(Circle(-x if drawing.mirrored else x, y, 2 * radius))
     z = _number(values, 30, 0.0)
     drawing.place(x - radius, y - radius, z)
     drawing.place(x + radius, y + radius, z)

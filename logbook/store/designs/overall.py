@@ -57,17 +57,28 @@ def unit_name(unit: str) -> str:
     return _NAMES.get(unit, unit)
 
 
+def width(across: float, unit: str) -> str:
+    """Give a width as a drill is told, one digit finer than a side: `4.3 mm`."""
+    digits = _DIGITS.get(unit, 1) + 1
+    return f"{float(f'{across:.{digits}f}'):g} {unit}"
+
+
 def in_words(sides: Sequence[float], unit: str) -> str:
     """Give sides in a unit, `180.0 × 100.0 mm`."""
     digits = _DIGITS.get(unit, 1)
     return f"{' × '.join(f'{side:.{digits}f}' for side in sides)} {unit}"
 
 
-def _sides(shape: Shape, meant: str) -> tuple[list[float], str]:
-    sides = [side for side in shape.size or () if side]
+def scale(shape: Shape, meant: str) -> tuple[float, str]:
+    """Give what the numbers of a shape are told times, and in which unit."""
     if shape.unit_told:
-        return [side * _factor(shape.unit, meant) for side in sides], meant
-    return sides, shape.unit or meant
+        return _factor(shape.unit, meant), meant
+    return 1.0, shape.unit or meant
+
+
+def _sides(shape: Shape, meant: str) -> tuple[list[float], str]:
+    times, unit = scale(shape, meant)
+    return [side * times for side in shape.size or () if side], unit
 
 
 def _factor(unit: str, meant: str) -> float:

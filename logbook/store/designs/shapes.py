@@ -27,19 +27,28 @@ class Numbers(Enum):
 
 
 @dataclass(frozen=True, slots=True)
+class Circle:
+    """A full circle: where its centre is, and how wide it is across."""
+
+    x: float
+    y: float
+    across: float
+
+
+@dataclass(frozen=True, slots=True)
 class Shape:
     """What was read; `unit` is empty where the file does not say.
 
     `size` is x, y, z in that unit, None without anything known to measure.
-    `circles` counts full circles, which in a flat pattern are holes. `passed_over`
-    names entities that are there but not in the size. `page` is the sheet of paper of a
-    drawing, across and down, never the size of what is on it. `unit_told` where the
-    unit is not the file's own word but on record.
+    `circles` are the full ones, which in a flat pattern are holes or its outline.
+    `passed_over` names entities that are there but not in the size. `page` is the sheet
+    of paper of a drawing, across and down, never the size of what is on it. `unit_told`
+    where the unit is not the file's own word but on record.
     """
 
     unit: str
     size: tuple[float, float, float] | None
-    circles: int = 0
+    circles: tuple[Circle, ...] = ()
     triangles: int = 0
     layers: tuple[str, ...] = ()
     passed_over: tuple[str, ...] = ()

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from typing import BinaryIO
 from xml.parsers import expat
 
-from logbook.store.designs.shapes import Box, Numbers, Shape, Unreadable
+from logbook.store.designs.shapes import Box, Circle, Numbers, Shape, Unreadable
 from logbook.store.designs.svg_outline import (
     OUTLINES,
     UNMOVED,
@@ -87,7 +87,7 @@ class _Drawing:
 
     page: _Page | None = None
     box: Box = field(default_factory=Box)
-    circles: int = 0
+    circles: list[Circle] = field(default_factory=list)
     stack: list[tuple[Matrix, Style]] = field(default_factory=list)
     not_shown: int = 0
     unmeasured: Counter[str] = field(default_factory=Counter)
@@ -153,9 +153,12 @@ class _Drawing:
             return
         matrix = moved(self.stack[-1][0], attributes.get("transform", ""))
         drawn = outline(tag, {k: v for k, v in lengths.items() if v is not None})
+        reach = Box()
         for x, y in after(matrix, drawn):
             self.box.take(x, y, 0.0)
-        self.circles += tag == "circle"
+            reach.take(x, y, 0.0)
+        if tag == "circle" and (round_one := _circle(reach)):
+            self.circles.append(round_one)
 
     def shape(self, page: _Page) -> Shape:
         """Give the shape; without a size where something drawn was not measured."""
@@ -165,11 +168,22 @@ class _Drawing:
         return Shape(
             page.unit,
             self.box.size if whole else None,
-            self.circles if whole else 0,
+            tuple(self.circles) if whole else (),
             passed_over=tuple(f"{n} {what}" for what, n in self.unmeasured.items()),
             page=page.size,
             numbers=page.numbers,
         )
+
+
+def _circle(reach: Box) -> Circle | None:
+    """Give the circle of this reach; None of one that was pressed to an ellipse."""
+    if reach.size is None:
+        return None
+    across, down, _ = reach.size
+    if across <= 0 or abs(across - down) > across / 1000:
+        return None
+    x, y = (reach.low[axis] + reach.size[axis] / 2 for axis in (0, 1))
+    return Circle(x, y, across)
 
 
 def _page(attributes: dict[str, str]) -> _Page:
