@@ -6,10 +6,11 @@ import argparse
 import sys
 from functools import partial
 
-from logbook.advice.faults.warned_of import counted, warned_of
+from logbook.advice.faults.warned_of import counted
 from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
+from logbook.cli.faults_told import untold_faults
 from logbook.cli.offered import after_entry
 from logbook.cli.say_told import build_told, kept_said, line_told, put_right_said
 from logbook.errors import LogbookError
@@ -170,14 +171,18 @@ def _taken(
     blame = terms.BLAMES[args.met_by] if args.met_by else None
     draft = _draft(project, args, line, blame)
     if not args.json:
-        for remark in (*remarks(draft), *(one.says for one in warned_of(draft))):
+        for remark in (*remarks(draft), *untold_faults(draft)):
             print(terms.folded(f"  {remark}"))
     past = goes_past(draft)
     if asking and (past.waits or past.ticks):
         return draft if asked_past(draft, past, asking) else None
     if blame is None and asking and wants_blame(draft):
         told = asking.whose(which_fits(line, project.snapshot))
-        return None if told is None else _draft(project, args, line, told)
+        if told is None:
+            return None
+        warned, draft = draft.warned, _draft(project, args, line, told)
+        draft.warned = warned
+        return draft
     if asking and not noted and not asking.taking():
         return None
     tell_past(past)

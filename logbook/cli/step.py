@@ -10,6 +10,7 @@ from typing import Any
 from logbook.cli import names, terms
 from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
+from logbook.cli.faults_told import tell_faults
 from logbook.errors import Refused
 from logbook.plain.drafts.order_of_work import done_before
 from logbook.plain.stated.order import stated_step, step_arguments
@@ -105,6 +106,8 @@ def _done(args: argparse.Namespace) -> int:
         past.put(draft)
     asks = (past.waits or past.ticks) and sys.stdin.isatty() and not args.json
     asks = asks and not args.because
+    if asks:
+        tell_faults(draft)
     if asks and not asked_past(draft, past, Asking(project.root)):
         raise Refused(f"“{args.name}” is not done yet; nothing was saved")
     code = terms.save(project, draft, f"step done: {args.name}", args)

@@ -13,6 +13,7 @@ from typing import Any
 
 from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.cli.clock_ends import clock_ended, clock_ending
+from logbook.cli.faults_told import tell_faults, untold_faults
 from logbook.cli.folding import folded as broken
 from logbook.cli.held import question_stands
 from logbook.cli.whose_build import whose_words
@@ -210,6 +211,7 @@ def save(
     if not args.json and (whose := whose_words(project, draft, args)):
         print(f"careful: {whose}", file=sys.stderr)
     otherwise = [*released_otherwise(draft)]
+    faults = untold_faults(draft) if args.json else tell_faults(draft)
     saved = project.save(draft, subject, now, files)
     if ended is not None:
         clock_ended(project, now, ended)
@@ -224,7 +226,8 @@ def save(
         sys.stdout.flush()
     outcome = {} if args.later else committed(project)
     if args.json:
-        answer(records=[facts(project, record) for record in saved.records], **outcome)
+        more = {**outcome, "known_faults": faults}
+        answer(records=[facts(project, record) for record in saved.records], **more)
     elif outcome:
         print(outcome["git"])
     elif args.later:

@@ -98,3 +98,27 @@ def test_beginning_a_build_says_how_many_faults_its_release_has(older: Shop) -> 
     assert told in older.logbook("build", "shed-4", "--of", "1.0").out
     assert told in say(older, "start build 5 by release 1.0")
     assert "known fault" not in older.logbook("build", "shed-6", "--of", "1.1").out
+
+
+@pytest.mark.parametrize(
+    ("words", "warned"),
+    [
+        (("piece", "gate"), SAGS),
+        (("measure", "gate", "height", "20.1 mm"), SAGS),
+        (("step", "put the gate in", "--done"), SAGS),
+        (("failure", "diffuser", "diffuser cracked again"), CRACKS),
+    ],
+    ids=["piece", "measure", "step", "failure"],
+)
+def test_an_exact_verb_says_the_fault_as_a_line_does_once(
+    older: Shop, words: tuple[str, ...], warned: str
+) -> None:
+    first = older.logbook(*words)
+    assert first.code == 0, first.err
+    assert first.err.count(warned) == 1
+    assert "known fault" not in older.logbook(*words).err
+
+
+def test_a_program_is_told_the_fault_too(older: Shop) -> None:
+    assert older.asked("piece", "gate")["known_faults"][0].startswith(SAGS)
+    assert older.asked("piece", "lid")["known_faults"] == []

@@ -52,3 +52,11 @@ async def test_beginning_a_build_by_it_says_how_many_there_are(older: Path) -> N
         assert told in at.words
         await at.do("1")
         assert told in at.words
+
+
+async def test_the_first_reading_of_a_piece_says_it_in_the_run(older: Path) -> None:
+    async with bench(older) as at:
+        await at.press("f3")
+        await at.say("gate")
+        await at.say("height 20.1")
+        assert "STOP, known fault: gate sagged" in at.words

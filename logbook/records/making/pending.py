@@ -19,7 +19,8 @@ R = TypeVar("R", bound=Record)
 class Pending:
     """Records not yet saved: new ones in order, changed ones, those to be taken away.
 
-    `remarks` say why some that might be expected are not among them.
+    `remarks` say why some that might be expected are not among them, `warned` of which
+    known faults it was said, by their ids, that they touch them.
     """
 
     def __init__(self, snapshot: Snapshot, now: datetime) -> None:
@@ -30,6 +31,7 @@ class Pending:
         self.amended: list[Record] = []
         self.dropped: list[Record] = []
         self.remarks: list[str] = []
+        self.warned: set[str] = set()
 
     @cached_property
     def when(self) -> datetime:

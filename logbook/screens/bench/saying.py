@@ -217,12 +217,10 @@ class Saying:
     def job(self, snapshot: Snapshot) -> Job:
         """Give the work that writes it, on the records as they are then.
 
-        What is not made of it though it was typed is said once it is on disk, and
-        which known faults it touches.
+        What is not made of it though it was typed is said once it is on disk.
         """
         draft = self._drafted(snapshot)
-        known = (one.says for one in warned_of(draft))
-        why_not = " · ".join((*draft.remarks, *known))
+        why_not = " · ".join(draft.remarks)
         line = self.line.line
         said = f"{line} · {why_not}" if why_not else ""
         return Job(f"{self.line.tells}: {line}", self.drafted, typed=line, said=said)

@@ -14,6 +14,7 @@ from datetime import datetime
 from textual.message import Message
 
 from logbook.advice.changes.released_sizes import released_otherwise
+from logbook.advice.faults.warned_of import warned_of
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.project import Choose, Saved
 from logbook.records.kinds.happenings import Entry
@@ -156,6 +157,7 @@ class Writing:
             draft = job.make(project)
             work.check()
         otherwise = [f"careful: {said}" for said in released_otherwise(draft)]
+        faults = [one.says for one in warned_of(draft)]
         self._standing_in.refuse_others(draft)
         ended = self._ending.drafted(draft, now, self._behind.arranged[0])
         saved = project.save(draft, job.subject, now, job.files, here.id)
@@ -163,7 +165,7 @@ class Writing:
         self._ending.saved(now, ended)
         self._standing_in.logged()
         also = [ended.said] if ended and ended.said else []
-        return saved, " · ".join((*also, *otherwise))
+        return saved, " · ".join((*faults, *also, *otherwise))
 
     # -- taking back -------------------------------------------------------------
 

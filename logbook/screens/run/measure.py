@@ -149,8 +149,13 @@ class Measure(RoomTold):
                 self.show()
                 if isinstance(message, news.Advised):
                     self._say_what_is_over(message)
-            case news.Written() if self.decided(message):
-                self.show()
+            case news.Written():
+                if self.decided(message):
+                    self.show()
+                else:
+                    super().told(message)
+                if message.also:
+                    self.tell_more(message.also)
             case news.NotWritten() | news.Undone():
                 self.undecided()
                 self.state.read_back()
