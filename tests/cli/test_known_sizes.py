@@ -138,3 +138,14 @@ def test_which_size_is_asked_once(drawn: Shop, monkeypatch: pytest.MonkeyPatch) 
     assert said.out.count("which hole?") == 1
     names = [path.name for path in drawn.records("dimensions")]
     assert any(name.endswith("-hole.md") for name in names)
+
+
+@pytest.mark.parametrize("told", ["with 2 mm radius", "with 2 mm corner radius"])
+def test_what_work_was_done_with_is_not_held_to_the_one_size(
+    shop: Shop, told: str
+) -> None:
+    shop.asked("part", "base", "--dimension", "opening=180 ±1.2")
+    said = shop.asked("say", f"made a second base {told}")
+    assert said["would_be"] == "taken as it is understood"
+    held = shop.asked("say", "sawed the base at 18.05")
+    assert "a tenth of what is drawn" in str(held)

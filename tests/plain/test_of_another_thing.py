@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.plain.lines import understand
-from logbook.plain.understanding import Kind
+from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from tests.plain.judge import NOW
 
@@ -44,3 +44,25 @@ def test_what_was_read_stays_read(line: str, values: list[str]) -> None:
     found = understand(line, WORDS)
     assert found.kind is Kind.READING
     assert [str(one.value) for one in found.facts.readings] == values
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "cut the drawer from 4 mm polystyrene",
+        "made the drawer out of 18 mm beech",
+        "made the drawer in 2 mm aluminium",
+    ],
+)
+def test_what_a_thing_is_made_of_is_no_size_of_it(line: str) -> None:
+    found = understand(line, WORDS)
+    assert found.kind is Kind.STEP
+    assert found.facts.readings == ()
+    assert found.verdict is Verdict.TAKEN
+
+
+def test_the_radius_that_something_was_made_with_is_named() -> None:
+    facts = understand("made a second drawer with 2 mm radius", WORDS).facts
+    assert [(one.what, str(one.value)) for one in facts.readings] == [
+        ("radius", "2 mm")
+    ]

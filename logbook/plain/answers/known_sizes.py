@@ -7,6 +7,7 @@ that looks like a slip is asked about.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
@@ -69,6 +70,8 @@ def _doubts(line: Understanding, snapshot: Snapshot, part: Part) -> Iterator[Dou
             continue
         if not what and (_set_beside(line, said) or _bent_to(line, said, item)):
             continue
+        if not what and _worked_with(line, said):
+            continue
         if what and item is None and line.kind is Kind.READING:
             yield from which_size(snapshot, part, what, said)
         if item is not None and not said.confirmed:
@@ -101,6 +104,14 @@ def _bent_to(line: Understanding, said: Reading, item: Characteristic | None) ->
     of_angle = drawn is not None and drawn.dimension == "angle"
     worked = line.kind is Kind.STEP and said.value.dimension == "angle"
     return worked and not of_angle
+
+
+def _worked_with(line: Understanding, said: Reading) -> bool:
+    """Tell whether an unnamed value is of what was worked with: with 2 mm corners."""
+    figure, _, unit = said.value.text.partition(" ")
+    typed = rf"{re.escape(figure)}\s*(?:{re.escape(unit)})?"
+    led = rf"(?i)\b(?:with|using|from|out of|in)\s+(?:an?\s+)?{typed}\s+[a-z]"
+    return line.kind is Kind.STEP and bool(re.search(led, line.line))
 
 
 def _is_bare(said: str) -> bool:

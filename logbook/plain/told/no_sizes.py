@@ -118,6 +118,22 @@ def is_play(sentence: Sentence, one: Reading) -> bool:
     )
 
 
+_OUT_OF = frozenset({"from", "out of", "in"})
+
+
+def is_of_stock(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 3 mm of “cut from 3 mm acrylic”: what it is made of, and no size cut."""
+    for at in sentence.tagged("material"):
+        row = sentence.words[max(0, at - 2) : at]
+        led = len(row) == 2 and row[0].low in _OUT_OF
+        if led and one.value in sizes_in(sentence, row[1:]):
+            read = sentence.spans.get("readings", [])
+            sentence.spans["readings"] = [word for word in read if word is not row[1]]
+            sentence.note("material", row[1])
+            return True
+    return False
+
+
 _ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
 _ABRASIVES = frozenset(
     {"paper", "grit", "stone", "paste", "emery", "cloth", "mesh", "abrasive", "belt"}

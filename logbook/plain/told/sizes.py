@@ -13,6 +13,7 @@ from logbook.plain.told.no_sizes import (
     is_of_a_tool,
     is_of_another,
     is_of_piece,
+    is_of_stock,
     is_play,
     is_put_on,
     is_size,
@@ -158,6 +159,7 @@ def _of_kind(
         readings = [one for one in readings if not is_an_hour(sentence, one)]
         readings = [one for one in readings if not is_play(sentence, one)]
         readings = [one for one in readings if not is_of_a_tool(sentence, one)]
+        readings = [one for one in readings if not is_of_stock(sentence, one)]
     if choice.kind in WORK_KINDS or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
     if choice.kind is Kind.ORDER:
