@@ -15,6 +15,7 @@ from logbook.publish.guide.decided import decided_of_no_part
 from logbook.publish.guide.half_way import half_way
 from logbook.publish.guide.history import corrected, history
 from logbook.publish.guide.joints import joints
+from logbook.publish.guide.other_screw import NOT_JUDGED
 from logbook.publish.guide.part_sheets import PartSheets, PartView
 from logbook.publish.guide.parts_list import groups, listed, not_needed
 from logbook.publish.guide.pictures import other_photos
@@ -100,6 +101,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "groups": groups(released, lines),
         "not_needed": not_needed(released, lines),
         "substitutes": substitutes(released, lines),
+        "not_judged": NOT_JUDGED,
         "parts": parts,
         "practice": practice,
         "decided": tuple(decided_of_no_part(released.snapshot)),

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from logbook.errors import BadInput
+from logbook.publish.guide.other_screw import OtherScrew, other_screws
 from logbook.publish.guide.other_size import OtherSize, other_sizes
 from logbook.publish.guide.parts_list import Listed
 from logbook.publish.release.released import Released
@@ -24,6 +25,14 @@ class Substitute:
     tried: str
     worked_out: bool = False
 
+    @property
+    def by_tables(self) -> bool:
+        """Tell whether it is a screw of the other system."""
+        return _BY_TABLES in self.tried
+
+
+_BY_TABLES = "by thread tables: "
+
 
 def substitutes(
     released: Released, lines: tuple[Listed, ...]
@@ -31,22 +40,30 @@ def substitutes(
     """Give what can stand in for parts, with what came of trying it.
 
     A plate of a size that is outside the limits of the part is said to be so. Where
-    the other system sells a neighbouring size, it is said what that comes to.
+    the other system sells a neighbouring size or screw, it is said what that comes to.
     """
     others = tuple(other_sizes(released))
+    screws = tuple(other_screws(released, lines))
     told = []
     for line in lines:
         mine = [one for one in others if one.part is line.part]
         for words in line.said.substitutes:
             same = [one for one in mine if f"{one.instead} " in f"{words} "]
-            but = (_outside(released, line.part, words), *map(_by_drawings, same))
+            near = [_by_tables(one) for one in screws if one.thread in words]
+            worked_out = (*map(_by_drawings, same), *near)
+            but = (_outside(released, line.part, words), *worked_out)
             found = _substitute(line.name, words, "; ".join(filter(None, but)))
-            told.append(replace(found, worked_out=bool(same)))
+            told.append(replace(found, worked_out=bool(worked_out)))
             mine = [one for one in mine if one not in same]
+            screws = tuple(one for one in screws if one.thread not in words)
         told += [
             Substitute(one.of, _named(one), _by_drawings(one), worked_out=True)
             for one in mine
         ]
+    told += [
+        Substitute(one.of, one.instead, _by_tables(one), worked_out=True)
+        for one in screws
+    ]
     return tuple(dict.fromkeys(told))
 
 
@@ -59,6 +76,10 @@ def _named(one: OtherSize) -> str:
 
 def _by_drawings(one: OtherSize) -> str:
     return f"by the drawings: {'; '.join(one.comes_to)}"
+
+
+def _by_tables(one: OtherScrew) -> str:
+    return f"{_BY_TABLES}{one.comes_to}"
 
 
 def _substitute(of: str, words: str, but: str) -> Substitute:

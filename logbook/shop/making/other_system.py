@@ -41,7 +41,7 @@ def other_system(size: Quantity) -> Quantity | None:
     mm = size.to("mm")
     if mm in METRIC_MM:
         found = _nearest(mm, [one * INCH_MM for one in INCHES])
-        return None if found is None else parse_quantity(f"{_inches(found)} in")
+        return None if found is None else parse_quantity(f"{in_inches(found)} in")
     if any(abs(mm - one * INCH_MM) <= _SAME_MM for one in INCHES):
         found = _nearest(mm, METRIC_MM)
         return None if found is None else parse_quantity(f"{float(found):g} mm")
@@ -55,6 +55,7 @@ def _nearest(
     return found if abs(found - mm) <= NEAR * mm else None
 
 
-def _inches(mm: Fraction) -> str:
+def in_inches(mm: Fraction) -> str:
+    """Give a length in mm as inches: 3/8, 1 1/4."""
     whole, part = divmod(mm / INCH_MM, 1)
     return " ".join(str(one) for one in (whole, part) if one)
