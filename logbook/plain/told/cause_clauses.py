@@ -179,9 +179,10 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
 
 _IDLE = frozenset(
     {"good", "question", "doubt", "matter", "harm", "use", "problem", "spare", "spares",
-     "replacement", "replacements", "luck", "idea", "photo", "damage"}
+     "replacement", "replacements", "luck", "idea", "photo", "damage", "light", "sound",
+     "picture"}
 )  # fmt: skip
-"""What there is none of, and nothing follows from it: no good, no question."""
+"""What there is none of, and nothing follows from it: no good, no light."""
 
 
 def _hints(sentence: Sentence, start: int, end: int) -> bool:
