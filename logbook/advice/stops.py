@@ -34,6 +34,7 @@ from logbook.records.together.references import part_of
 from logbook.records.together.revisions import (
     current_revision,
     is_withdrawn,
+    parts_now,
     revisions_in,
 )
 from logbook.records.together.snapshot import Snapshot
@@ -173,7 +174,7 @@ def _left_out(view: View, chosen: Sequence[Revision]) -> Iterator[Advice]:
         why = "there is no part with a revision; accepted: at least one"
         yield _stop(view.project.ref, why, changes="a part with a revision")
     held = {revision.part.id for revision in chosen}
-    for part in view.all(Part):
+    for part in parts_now(view):
         if part.id not in held:
             why = "it has no revision that is not withdrawn"
             yield _stop(part.ref, why, changes="a revision that stands")

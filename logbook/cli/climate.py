@@ -9,6 +9,7 @@ from logbook.advice.rooms.unanswered import rooms_told, unanswered
 from logbook.cli import names, telling, terms
 from logbook.errors import ProblemsFound
 from logbook.records.kinds.design import Part
+from logbook.records.together.revisions import parts_now
 
 NEITHER = "neither wood nor a plastic whose figures are here is on record"
 
@@ -28,7 +29,7 @@ def run(args: argparse.Namespace) -> int:
     snapshot = project.snapshot
     told = advise(snapshot)
     found = strongest_first((*told.of("heat"), *told.of("wood")))
-    parts = snapshot.all(Part)
+    parts = parts_now(snapshot)
     if args.part:
         parts = (names.meant(snapshot, args.part, Part),)
     ids = {part.id for part in parts}

@@ -10,6 +10,7 @@ from typing import Any
 
 from logbook.cli import names, terms
 from logbook.cli.file_unit import file_unit_option, say_unit
+from logbook.cli.part_none import goes, none_options
 from logbook.errors import BadInput
 from logbook.plain.stated.restated import both_said, given, without, without_option
 from logbook.records.kinds.design import Feature, Part, Remake
@@ -73,13 +74,16 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--last-stock", action="store_true", help="there is no stock for another one"
     )
     without_option(parser, _OF_PART)
+    none_options(parser)
     names.insisting(parser)
     terms.logging(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Make the part, or amend it."""
+    """Make the part, or amend it; or take it away, where it is none."""
     project = terms.opened(args)
+    if (code := goes(project, args)) is not None:
+        return code
     draft = project.draft(terms.moment(args), args.build)
     known = project.snapshot.named(args.name, Part)
     away = without(project.snapshot, Part, args.name, args, _OF_PART, _told(args))

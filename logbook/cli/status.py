@@ -1,4 +1,4 @@
-"""`logbook status`: what became of a piece or a revision; whether it still holds."""
+"""`logbook status`: what became of a piece, a revision or a part; whether it holds."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import argparse
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.kinds.design import Revision
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Status
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import State
@@ -21,7 +21,7 @@ OF_PIECES = tuple(
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
-    parser.add_argument("of", help="the piece or the revision")
+    parser.add_argument("of", help="the piece or the revision; a part, to withdraw it")
     parser.add_argument("state", choices=STATES, help="what it is now")
     parser.add_argument("--after", help="time in use, 40 h")
     parser.add_argument("--place", default="", help="where it is now")
@@ -35,9 +35,10 @@ def run(args: argparse.Namespace) -> int:
     draft = project.draft(terms.moment(args), args.build)
     state = State(args.state)
     found = names.meant(project.snapshot, args.of)
-    if not isinstance(found, Piece | Revision):
-        raise BadInput(f"“{args.of}” is neither; accepted: a piece or a revision")
-    own = OF_REVISIONS if isinstance(found, Revision) else OF_PIECES
+    if not isinstance(found, Piece | Revision | Part):
+        what = "a piece, a revision or a part"
+        raise BadInput(f"“{args.of}” is none of these; accepted: {what}")
+    own = OF_PIECES if isinstance(found, Piece) else OF_REVISIONS
     if state not in own:
         raise BadInput(
             f"{found.title} is never “{args.state}”; accepted: {', '.join(own)}"

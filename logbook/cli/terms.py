@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from logbook.advice.changes.released_sizes import released_otherwise
+from logbook.advice.changes.withdrawn_parts import about_withdrawn
 from logbook.cli.clock_ends import clock_ended, clock_ending
 from logbook.cli.faults_told import tell_faults, untold_faults
 from logbook.cli.folding import folded as broken
@@ -210,7 +211,7 @@ def save(
     ended = clock_ending(project, draft, now)
     if not args.json and (whose := whose_words(project, draft, args)):
         print(f"careful: {whose}", file=sys.stderr)
-    otherwise = [*released_otherwise(draft)]
+    otherwise = [*released_otherwise(draft), *about_withdrawn(draft)]
     faults = untold_faults(draft) if args.json else tell_faults(draft)
     saved = project.save(draft, subject, now, files)
     if ended is not None:

@@ -37,7 +37,7 @@ _TABLE = (
     ("note", "note", BENCH, "Log a note."),
     ("met", "met", BENCH, "Say whether another builder would meet a fault."),
     ("dispose", "dispose", BENCH, "Say what to do with a piece."),
-    ("status", "status", BENCH, "Say what became of a piece; whether it still holds."),
+    ("status", "status", BENCH, "Say what became of a piece; withdraw a part."),
     ("count", "count", BENCH, "Count pieces used, scrapped and left over."),
     ("photo", "photo", BENCH, "Link a photo, cleaned, to an entry."),
     ("override", "override", BENCH, "Go on past a hold, with the reason."),

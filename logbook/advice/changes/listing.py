@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from logbook.advice.pieces.counts import parts_list
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.words import Source
-from logbook.records.together.revisions import current_revision
+from logbook.records.together.revisions import current_revision, parts_now
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -29,7 +29,7 @@ def files_without_line(
     """Give design files that no line of the list stands for, each with the reason."""
     listed = {one.part.id for one in parts_list(snapshot)[0] if one.total + one.spare}
     found = []
-    for part in snapshot.all(Part):
+    for part in parts_now(snapshot):
         revision = current_revision(snapshot, part)
         if revision and part.id not in listed and not part.assembly:
             why = f"{part.title} has no line on the parts list"

@@ -21,6 +21,7 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade, Source, State
 from logbook.records.kinds.workshop import Build
 from logbook.records.states.pieces import current_build, piece_state, pieces_of
+from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.answers import Result
 
@@ -96,7 +97,7 @@ def parts_list(snapshot: Snapshot) -> tuple[tuple[Listed, ...], tuple[Problem, .
     parts: dict[str, Part] = {}
     for line in snapshot.all(Line):
         part = snapshot.find(line.part, Part)
-        if part is not None:
+        if part is not None and not is_withdrawn(snapshot, part):
             by_part.setdefault(part.id, []).append(line)
             parts[part.id] = part
     problems: list[Problem] = []

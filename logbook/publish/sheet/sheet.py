@@ -45,6 +45,7 @@ from logbook.records.states.pieces import (
     current_build,
 )
 from logbook.records.together.references import is_of
+from logbook.records.together.revisions import parts_now
 from logbook.records.together.snapshot import Snapshot
 
 _OVER = {Grade.WAIT: "over", Grade.CHECK: "it is so"}
@@ -225,7 +226,7 @@ class _Maker:
     def _rest(self, owners: dict[str, Step]) -> Iterator[Operation]:
         """Give the readings of parts no operation makes or takes."""
         found: list[Box] = []
-        for part in self._snapshot.all(Part):
+        for part in parts_now(self._snapshot):
             if part.id not in owners and part.id not in self._readings.asked_for:
                 found += self._readings.of(part, "")
         left = [] if self._wanted.parts else self._other_waits()

@@ -26,7 +26,7 @@ from logbook.records.making.pending import Pending
 from logbook.records.sizes.definition import characteristics_of
 from logbook.records.states.pieces import current_build, is_gone, pieces_of
 from logbook.records.together.labels import label_words, next_label
-from logbook.records.together.revisions import built_to, current_revision, revisions_of
+from logbook.records.together.revisions import built_to, last_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 BOUGHT = {
@@ -150,7 +150,7 @@ class Draft(Pending):
     def revision(self, part: Part) -> Revision:
         """Give the current revision of a part."""
         made = [r for r in self.made(Revision) if r.part.id == part.id]
-        current = made[-1] if made else current_revision(self.snapshot, part)
+        current = made[-1] if made else last_revision(self.snapshot, part)
         return current or self.new_revision(part)
 
     def characteristic(

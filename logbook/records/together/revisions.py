@@ -72,9 +72,19 @@ def line_to(snapshot: Snapshot, revision: Revision) -> tuple[Revision, ...]:
     return tuple(reversed(line))
 
 
+def parts_now(snapshot: Snapshot) -> tuple[Part, ...]:
+    """Give the parts the design has now: without those that were withdrawn."""
+    return tuple(one for one in snapshot.all(Part) if not is_withdrawn(snapshot, one))
+
+
 @once
 def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
-    """Give the newest revision that was not withdrawn."""
+    """Give the newest revision that was not withdrawn; of a withdrawn part none."""
+    return None if is_withdrawn(snapshot, part) else last_revision(snapshot, part)
+
+
+def last_revision(snapshot: Snapshot, part: Part) -> Revision | None:
+    """Give the newest revision that was not withdrawn, though its part was."""
     for revision in reversed(revisions_of(snapshot, part)):
         if not is_withdrawn(snapshot, revision):
             return revision
@@ -128,7 +138,7 @@ def _came_of(snapshot: Snapshot, revision: Revision, build: Build) -> bool:
 
 @once
 def is_withdrawn(snapshot: Snapshot, record: Record) -> bool:
-    """Tell whether the last word on a revision or a step is that it was withdrawn."""
+    """Tell whether the last word on a revision, a step or a part is “withdrawn”."""
     said = snapshot.mentions(record, Status)
     last = [s.state for s in said if refers(snapshot, s.of, record)]
     return bool(last) and last[-1] is State.WITHDRAWN

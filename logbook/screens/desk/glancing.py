@@ -20,6 +20,7 @@ from logbook.records.states.dispositions import answered_in, undisposed
 from logbook.records.states.pieces import current_build
 from logbook.records.together.references import part_of
 from logbook.records.together.refs_held import refs_in
+from logbook.records.together.revisions import parts_now
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.glance import Glance, first_of
 from logbook.screens.desk.interleaved import revisions_in
@@ -83,7 +84,7 @@ class Glancing:
         What is bought is counted: most of it never has anything to be said about.
         """
         bought = 0
-        for part in snapshot.all(Part):
+        for part in parts_now(snapshot):
             own = self._pieces.get(part.id, {}).values()
             here = [p for p in own if build is None or is_in(p, build)]
             if not here and not self._has_entry(snapshot, part, build):

@@ -14,6 +14,7 @@ from datetime import datetime
 from textual.message import Message
 
 from logbook.advice.changes.released_sizes import released_otherwise
+from logbook.advice.changes.withdrawn_parts import about_withdrawn
 from logbook.advice.faults.warned_of import warned_of
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.project import Choose, Saved
@@ -156,7 +157,8 @@ class Writing:
         with self._behind.works.doing(LongWork(job.subject)) as work:
             draft = job.make(project)
             work.check()
-        otherwise = [f"careful: {said}" for said in released_otherwise(draft)]
+        careful = (*released_otherwise(draft), *about_withdrawn(draft))
+        otherwise = [f"careful: {said}" for said in careful]
         faults = [one.says for one in warned_of(draft)]
         self._standing_in.refuse_others(draft)
         ended = self._ending.drafted(draft, now, self._behind.arranged[0])

@@ -9,6 +9,7 @@ from textual.message import Message
 from logbook.advice.ground.advice import STANDING, Advice
 from logbook.advice.rooms.unanswered import rooms_told, unanswered
 from logbook.records.kinds.design import Part
+from logbook.records.together.revisions import parts_now
 from logbook.screens.desk import news
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.entry_line import EntryLine
@@ -39,7 +40,7 @@ class Climate(Choosing):
         """The parts no answer is about, each with what is missing for one."""
         snapshot = self.desk.snapshot
         answered = {one.inputs[0].id for one in self._advice}
-        return [*unanswered(snapshot, snapshot.all(Part), answered)]
+        return [*unanswered(snapshot, parts_now(snapshot), answered)]
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give what has what was typed in it: answers, then what others wait for."""

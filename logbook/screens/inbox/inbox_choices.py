@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.records.kinds.design import Part
 from logbook.records.kinds.table import kind_of
+from logbook.records.together.revisions import parts_now
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.moments import day
@@ -37,7 +37,7 @@ class Parts(Choosing):
         """Give the parts that have what was typed in their name."""
         found = [
             part
-            for part in self.desk.snapshot.all(Part)
+            for part in parts_now(self.desk.snapshot)
             if typed.casefold() in part.title.casefold()
         ]
         return [Line(part.id, "", part.title) for part in found]

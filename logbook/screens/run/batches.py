@@ -8,6 +8,7 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Run
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.pieces import is_gone, pieces_of
+from logbook.records.together.revisions import parts_now
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
@@ -96,7 +97,7 @@ class Batches(Choosing):
 
     def _called(self, words: str) -> Iterator[Part]:
         low = words.strip().casefold()
-        every = self.desk.snapshot.all(Part)
+        every = parts_now(self.desk.snapshot)
         return (part for part in every if low in part.title.casefold())
 
     def _unmeasured(self, typed: str) -> Iterator[Line]:

@@ -13,7 +13,7 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.limits_held import held_text
 from logbook.records.states.pieces import piece_state, pieces_of
-from logbook.records.together.revisions import current_revision, shown_label
+from logbook.records.together.revisions import current_revision, parts_now, shown_label
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.of_build import pieces_here
 from logbook.screens.ruled.choosing import Choosing
@@ -59,7 +59,7 @@ class Pieces(Choosing):
             yield Line(
                 f"piece {piece.id}", "", piece.title, str(piece_state(snapshot, piece))
             )
-        for part in snapshot.all(Part):
+        for part in parts_now(snapshot):
             ids = {piece.id for piece in pieces_of(snapshot, part)}
             here = any(piece.id in ids for piece in pieces_here(snapshot, build))
             if not here and not part.assembly:
