@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.shop.fastening.hole_widths import made_for, through_words, usual_hole
 from logbook.shop.fastening.other_thread import (
     lengths_beside,
     other_thread,
-    usual_hole,
 )
 
 
@@ -66,3 +66,32 @@ def test_lengths_beside_are_the_next_below_and_above_or_the_same() -> None:
     assert lengths_beside(19.05, inch) == ("3/4 in (19.1 mm)",)
     assert lengths_beside(3, inch) == ("1/4 in (6.4 mm)",)
     assert lengths_beside(12.7, metric) == ("12 mm", "16 mm")
+
+
+@pytest.mark.parametrize(
+    ("mm", "made"),
+    [
+        (4.3, ("close", "M4")),  # ISO 273: M4 fine 4.3, medium 4.5, coarse 4.8
+        (4.5, ("usual", "M4")),
+        (4.8, ("wide", "M4")),
+        (3.4, ("usual", "M3")),
+        (3.3, ("usual", "M3")),
+        (2.5, ("tapping drill", "M3")),  # ISO 2306
+        (4.0, ("", "")),
+        (32.0, ("", "")),
+    ],
+)
+def test_a_hole_tells_by_its_width_which_screw_it_is_for(
+    mm: float, made: tuple[str, str]
+) -> None:
+    assert made_for(mm, ("M3", "M4")) == made
+
+
+def test_3_3_mm_is_the_tapping_drill_of_m4_where_nothing_goes_through_it() -> None:
+    assert made_for(3.3, ("M4",)) == ("tapping drill", "M4")
+
+
+def test_holes_are_told_with_the_table_they_are_from() -> None:
+    assert through_words("M4") == "4.3, 4.5, 4.8 mm (ISO 273)"
+    assert through_words("#8-32") == "#15, #9, #3 (ASME B18.2.8)"
+    assert through_words("M99") == ""

@@ -19,6 +19,7 @@ from logbook.publish.guide.other_screw import NOT_JUDGED
 from logbook.publish.guide.part_sheets import PartSheets, PartView
 from logbook.publish.guide.parts_list import groups, listed, not_needed
 from logbook.publish.guide.pictures import other_photos
+from logbook.publish.guide.screw_holes import drills, in_no_joint, screw_holes
 from logbook.publish.guide.since_before import since_before
 from logbook.publish.guide.stand_ins import substitutes
 from logbook.publish.guide.steps import Steps, StepView
@@ -96,6 +97,9 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "signals": _used_signals(whole, (*parts, *practice), views, boxes),
         "tools": steps.tools(),
         "used_up": used_up(released),
+        "holes": tuple(screw_holes(released, shapes)),
+        "drills": tuple(drills(released, lines)),
+        "in_no_joint": in_no_joint(released, lines),
         "stock": stock_needed(released, lines, shapes),
         "times": time_taken(released),
         "groups": groups(released, lines),

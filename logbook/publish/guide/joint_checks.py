@@ -52,6 +52,7 @@ def as_released(identity: str, said: SaidJoint) -> Joint:
         id=identity,
         title=said.title,
         fastener=fastener,
+        quantity=int(said.number or 1),
         head=_called("head", rest),
         nut=_called("nut", rest),
         thread_depth=_thread_depth(rest),

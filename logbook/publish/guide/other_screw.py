@@ -14,11 +14,11 @@ from logbook.publish.guide.screws_taken import Screw, screw_named, screws_taken
 from logbook.publish.release.released import Released
 from logbook.records.kinds.assembling import Joint
 from logbook.records.states.statements import Form
+from logbook.shop.fastening.hole_widths import usual_hole
 from logbook.shop.fastening.other_thread import (
     OtherThread,
     lengths_beside,
     other_thread,
-    usual_hole,
 )
 
 NOT_JUDGED = "of screws, head, washer and strength are not judged"

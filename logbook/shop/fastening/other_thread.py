@@ -10,14 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.errors import BadInput
-from logbook.shop.fastening.drills import (
-    Tapping,
-    clearance,
-    clearance_inch,
-    drill,
-    inch_size,
-    tapping,
-)
+from logbook.shop.fastening.drills import Tapping, tapping
+from logbook.shop.fastening.hole_widths import is_metric
 from logbook.shop.fastening.screws import lengths
 from logbook.shop.making.other_system import NEAR, in_inches
 from logbook.shop.tables import table
@@ -57,7 +51,7 @@ def other_thread(thread: str) -> OtherThread | None:
         own = tapping(thread)
     except BadInput:
         return None
-    others = _inch() if thread.strip()[:1] in "Mm" else _metric()
+    others = _inch() if is_metric(thread) else _metric()
     near = min(others, key=lambda one: abs(one.diameter - own.diameter))
     away = abs(near.diameter - own.diameter)
     return near if away <= float(NEAR) * own.diameter else None
@@ -77,23 +71,12 @@ def _metric() -> list[OtherThread]:
     return [OtherThread(name, tapping(name)) for name in names]
 
 
-def usual_hole(thread: str) -> float | None:
-    """Give the usual hole a screw goes through, mm; None where no table has it."""
-    try:
-        if thread.strip()[:1] in "Mm":
-            return clearance(thread)["medium"]
-        size = inch_size(thread).rpartition("-")[0]
-        return drill(clearance_inch(size)["normal"]) * float(INCH_MM)
-    except BadInput:
-        return None
-
-
 def lengths_beside(length_mm: float, other: OtherThread) -> tuple[str, ...]:
     """Give the stocked lengths of the other screw next below and above, in words.
 
     Only the one that is as long, where there is one.
     """
-    if other.name[:1] == "M":
+    if is_metric(other.name):
         sizes = [(one, f"{one:g} mm") for one in lengths(_SERIES)]
     else:
         sizes = [

@@ -6,12 +6,14 @@ circle as wide as the whole drawing is its outline and no hole.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from logbook.counting import so_many
 from logbook.store.designs.overall import in_words, scale, width
 from logbook.store.designs.shapes import Circle, Shape
 from logbook.store.designs.unsaid_units import in_metres, in_own_units
+from logbook.units import find_unit
 
 _SAME = 1e-3
 """Widths that differ by less, as a share of them, are the same."""
@@ -23,6 +25,15 @@ def round_holes(shape: Shape) -> tuple[Circle, ...]:
     return tuple(
         one for one in shape.circles if not least or one.across < least * (1 - _SAME)
     )
+
+
+def widths_mm(shape: Shape, meant: str) -> dict[float, int]:
+    """Give how many round holes there are of each width in mm; none of unknown unit."""
+    if in_metres(shape, meant) or in_own_units(shape):
+        return {}
+    times, unit = scale(shape, meant)
+    times *= float(find_unit(unit).factor)
+    return Counter(round(one.across * times, 2) for one in round_holes(shape))
 
 
 def holes_words(shape: Shape, meant: str) -> str:

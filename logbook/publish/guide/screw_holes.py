@@ -1,0 +1,206 @@
+"""Which holes the screws of a release ask for: on record, as drawn, by the tables.
+
+What is on record comes first, then what the file draws; what nobody has said is said to
+be unsaid, and the tables say what is usual.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from logbook.publish.guide.joint_checks import as_released
+from logbook.publish.guide.parts_list import Listed
+from logbook.publish.guide.screws_taken import screw_named, screws_taken
+from logbook.publish.release.readback import read_joint
+from logbook.publish.release.released import Released
+from logbook.records.kinds.assembling import Joint, Layer
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.words import Source
+from logbook.records.states.statements import Form
+from logbook.shop.fastening.hole_widths import (
+    TAPPING,
+    diameter,
+    made_for,
+    tap_words,
+    through_words,
+)
+from logbook.store.designs.round_holes import holes_words, widths_mm
+from logbook.store.designs.shapes import Shape
+
+UNSAID = "nobody has said"
+
+
+@dataclass(frozen=True, slots=True)
+class HolesView:
+    """A part with the screws through it, its holes on record, and those of its file."""
+
+    part: str
+    screws: str
+    recorded: str
+    drawn: str
+
+
+@dataclass(frozen=True, slots=True)
+class DrillView:
+    """A thread, the holes its screw goes through, and the drill before its tap."""
+
+    thread: str
+    through: str
+    tap: str
+
+
+@dataclass(frozen=True, slots=True)
+class Passing:
+    """A joint through a part: how many screws, which, and the layer of it."""
+
+    joint: Joint
+    thread: str
+    layer: Layer
+
+
+def screw_holes(released: Released, shapes: Mapping[str, Shape]) -> Iterator[HolesView]:
+    """Give each part that is made and has screws through it."""
+    for part, passing in passing_through(released):
+        yield HolesView(
+            part=part.title,
+            screws="; ".join(
+                f"{one.joint.quantity} × {one.joint.fastener} ({one.joint.title})"
+                for one in passing
+            ),
+            recorded=_recorded(passing),
+            drawn=_drawn(released, part, passing, shapes),
+        )
+
+
+def passing_through(
+    released: Released,
+) -> Iterator[tuple[Part, tuple[Passing, ...]]]:
+    """Give each part that is made or had made, with the joints through it."""
+    for part in released.needed:
+        found = tuple(_passing(released, part))
+        if found and part.source is not Source.BOUGHT:
+            yield part, found
+
+
+def _passing(released: Released, part: Part) -> Iterator[Passing]:
+    for joint in _joints(released):
+        screw = screw_named(joint.fastener)
+        for layer in joint.layers:
+            if part.id == layer.part.id or (
+                not layer.part.id and part.title == layer.part.name
+            ):
+                yield Passing(joint, screw.thread if screw else "", layer)
+                break
+
+
+def _joints(released: Released) -> Iterator[Joint]:
+    """Give the joints as they were released; one changed since as its text tells it."""
+    for statement in released.of(Form.JOINT):
+        live = released.live(statement)
+        if isinstance(live, Joint):
+            yield live
+        elif known := released.snapshot.find(statement.of, Joint):
+            yield as_released(known.id, read_joint(statement.says))
+
+
+def _recorded(passing: Sequence[Passing]) -> str:
+    """Say the holes on record, each with its joint where they are not all alike."""
+    said: dict[str, list[str]] = {}
+    for one in passing:
+        said.setdefault(_hole(one.layer), []).append(one.joint.title)
+    if len(said) == 1:
+        return next(iter(said))
+    return "; ".join(f"{hole} ({', '.join(of)})" for hole, of in said.items())
+
+
+def _hole(layer: Layer) -> str:
+    if layer.hole is None:
+        return UNSAID
+    slot = f", slot {layer.slot} long" if layer.slot else ""
+    return f"{layer.hole}{slot}"
+
+
+# -- as drawn ------------------------------------------------------------------------
+
+
+def _drawn(
+    released: Released,
+    part: Part,
+    passing: Sequence[Passing],
+    shapes: Mapping[str, Shape],
+) -> str:
+    """Say which round holes the file has, what their widths are for, what it lacks."""
+    shape = _flat(released, part, shapes)
+    if shape is None:
+        return ""
+    unit = released.snapshot.project.unit
+    words = holes_words(shape, unit) or "no round hole"
+    widths = widths_mm(shape, unit)
+    threads = tuple(dict.fromkeys(one.thread for one in passing if one.thread))
+    made = {mm: made_for(mm, threads) for mm in widths}
+    by_width = filter(None, (_for(mm, *made[mm], threads) for mm in widths))
+    known = {thread for _, thread in made.values()}
+    return "; ".join((words, *by_width, *_lacking(passing, widths, known)))
+
+
+def _for(mm: float, fits: str, thread: str, threads: Sequence[str]) -> str:
+    """Say what a width is for; where all screws are alike, how much room they have."""
+    if fits:
+        which = "the tapping drill of" if fits == TAPPING else f"a {fits} hole for"
+        return f"{mm:g} mm is {which} {thread}"
+    thick = diameter(threads[0]) if len(threads) == 1 else None
+    if thick is not None and thick < mm <= 2 * thick:
+        room = f"{mm - thick:.2g} mm of room, more than a wide hole"
+        return f"{mm:g} mm leaves {threads[0]} {room}"
+    return ""
+
+
+def _lacking(
+    passing: Sequence[Passing], widths: Mapping[float, int], known: set[str]
+) -> Iterator[str]:
+    """Say where more screws go through than there are holes, and of which threads.
+
+    A slot is not round, so its screws are not looked for.
+    """
+    wanted = [one for one in passing if not one.layer.slot and one.thread]
+    number = sum(one.joint.quantity for one in wanted)
+    if number > sum(widths.values()):
+        none = [one.thread for one in wanted if one.thread not in known]
+        which = f", none of it for {', '.join(dict.fromkeys(none))}" if none else ""
+        yield f"too few for {number} screws{which}: where the others go {UNSAID}"
+
+
+def _flat(released: Released, part: Part, shapes: Mapping[str, Shape]) -> Shape | None:
+    """Give the first file of a part that draws it flat."""
+    revision = released.revision(part)
+    paths = {file.path for file in revision.files} if revision else set()
+    found = (
+        shapes.get(file.sha256) for file in released.release.files if file.path in paths
+    )
+    return next((one for one in found if one and not one.triangles and one.size), None)
+
+
+# -- by the tables -------------------------------------------------------------------
+
+
+def drills(released: Released, lines: Iterable[Listed]) -> Iterator[DrillView]:
+    """Give the holes each thread of the release asks for by the tables."""
+    for thread in screws_taken(released, lines):
+        goes, tap = through_words(thread), tap_words(thread)
+        if goes or tap:
+            yield DrillView(thread, goes, tap)
+
+
+def in_no_joint(released: Released, lines: Iterable[Listed]) -> tuple[str, ...]:
+    """Name the screws of the list that no joint takes; none where no joint is told."""
+    taken = [
+        screw_named(read_joint(one.says).fastener) for one in released.of(Form.JOINT)
+    ]
+    held = {(one.thread, one.length) for one in taken if one}
+    found = []
+    for line in lines if taken else ():
+        screw = screw_named(line.said.bought_as) or screw_named(line.name)
+        if screw and not line.dropped and (screw.thread, screw.length) not in held:
+            found.append(line.name)
+    return tuple(dict.fromkeys(found))
