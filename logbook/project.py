@@ -24,6 +24,7 @@ from logbook.records.written.text import write_record
 from logbook.store.acts.amending import amended, dropped
 from logbook.store.acts.last import Act, acts_taken_back, read_acts, undoable_acts
 from logbook.store.acts.ledger import Ledger
+from logbook.store.acts.signed import sign_builds
 from logbook.store.acts.taken_away import TakenAway
 from logbook.store.acts.taking_back import refuse_named, refuse_released
 from logbook.store.disk.save import Write, clean_up
@@ -146,6 +147,7 @@ class Project:
         """
         if why := self.snapshot.read_only:
             raise Refused(why)
+        sign_builds(draft, self.root, self.repository)
         others = [Write(path, data, None) for path, data in (files or {}).items()]
         writes = [
             amended(self.snapshot, self._ledger, record) for record in draft.amended

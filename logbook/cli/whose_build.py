@@ -1,4 +1,7 @@
-"""The first entry in a clone of somebody else's logbook says whose build it is of."""
+"""In whose build and shop one works here, which may be a clone of somebody else's.
+
+The first entry in such a clone says whose build it goes under.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +12,7 @@ from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
-from logbook.store.git.whose import logged_by_another
+from logbook.store.git.whose import logged_by_another, works_here
 
 
 def whose_words(project: Project, draft: Draft, args: argparse.Namespace) -> str:
@@ -28,3 +31,15 @@ def whose_words(project: Project, draft: Draft, args: argparse.Namespace) -> str
         f"this goes under {known[0]}, which was logged in another clone; to begin your "
         f"own: logbook undo, then logbook build {shlex.quote(own)}"
     )
+
+
+def builder_here(project: Project) -> str:
+    """Give in whose shop one works: that of the build at hand, else who works here."""
+    build = project.at_hand
+    if build is None:
+        return works_here(project.repository)[0]
+    if not project.logged_here and logged_by_another(
+        project.repository, project.folder
+    ):
+        return works_here(project.repository)[0]
+    return build.builder

@@ -1,6 +1,6 @@
 """Who made each build, where they are several: pages of two shops say which is whose.
 
-It is told by who put the build's record into git.
+It is what the build's record says; where that names nobody, who put it into git.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from pathlib import Path
 from logbook.counting import so_many
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.whose_shop import same_builder
 from logbook.store.git.repository import Repository
 from logbook.store.git.whose import put_there_by, works_here
 
@@ -20,14 +21,30 @@ def builders(snapshot: Snapshot, root: Path, repository: Repository) -> dict[str
     builds = snapshot.all(Build)
     if len(builds) < 2:
         return {}
+    names = {one.id: one.builder for one in builds if one.builder}
+    if len(names) < len(builds):
+        put = _put_by(snapshot, root, repository)
+        # One person of two names in git is one builder: by the address, the newest.
+        called = {put[id_][1]: name for id_, name in names.items()}
+        for one in builds:
+            name, address = put[one.id]
+            if one.id not in names and address:
+                names[one.id] = called.setdefault(address, name)
+    if len({same_builder(name) for name in names.values()}) < 2:
+        return {}
+    return {id_: name for id_, name in names.items() if name}
+
+
+def _put_by(
+    snapshot: Snapshot, root: Path, repository: Repository
+) -> dict[str, tuple[str, str]]:
+    """Give who put each build on record first, as name and address."""
+    builds = snapshot.all(Build)
     paths = {one.id: repository.relative(root / snapshot.path(one)) for one in builds}
     folder = paths[builds[0].id].rsplit("/", 2)[0]
     put = put_there_by(repository, folder)
     here = works_here(repository)  # what git has not taken yet was logged here
-    known = {id_: put.get(path, here) for id_, path in paths.items()}
-    if len({address for _, address in known.values() if address}) < 2:
-        return {}
-    return {id_: name for id_, (name, _) in known.items() if name}
+    return {id_: put.get(path, here) for id_, path in paths.items()}
 
 
 def whose_builds(snapshot: Snapshot, names: Mapping[str, str]) -> str:

@@ -55,6 +55,17 @@ def test_what_one_builder_measured_stands_beside_what_the_other_did(
     )
 
 
+def test_the_builder_on_record_is_told_before_who_put_it_there(both: Bench) -> None:
+    # Of what names nobody git knows who put it there.
+    shop(both, "11:00", "build", "build shed", "--builder", "Makers' hall")
+    for place in (both.folder / "as-built/builds").rglob("*-build-1.md"):
+        text = place.read_text("utf-8").replace('builder = "bench0"\n', "")
+        place.write_text(text, "utf-8")
+    assert main(["notes", "--in", str(both.folder)]) == 0
+    notes = (both.folder / PAGES / "builder-notes.md").read_text("utf-8")
+    assert "(build 1 by bench0, build shed by Makers' hall)" in notes
+
+
 def test_of_one_builder_nobody_is_named(tmp_path: Path) -> None:
     [here] = clones(tmp_path, 1)
     for build in ("build 1", "build 2"):

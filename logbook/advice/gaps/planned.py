@@ -19,6 +19,7 @@ from logbook.errors import BadInput
 from logbook.records.kinds.design import Characteristic, Feature, Part
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension
+from logbook.records.together.whose_shop import builder_of
 
 DRAWN = 3.0
 """Standard deviations from the middle to a drawn limit."""
@@ -88,7 +89,10 @@ def _by_process(
         replace(one, machine=made_on(view, one, piece)) if piece else one
         for one in features(view, what)
     ]
-    each = [_operation(view, one, contour_sign(one.process, what)) for one in made]
+    builder = builder_here(view, piece)
+    each = [
+        _operation(view, one, contour_sign(one.process, what), builder) for one in made
+    ]
     if not made or any(one is None for one in each):
         return None
     parts = [one for one in each if one is not None]
@@ -99,13 +103,13 @@ def _by_process(
 
 
 def _operation(
-    view: View, made: Feature, sign: int
+    view: View, made: Feature, sign: int, builder: str
 ) -> tuple[float, float, str, str] | None:
     """Give what one operation does to a size; `sign` is how a kerf moves it."""
     count = max(1, made.count)
     width = count if made.shared else math.sqrt(count)
     times = f"{count} × " if count > 1 else ""
-    shop = _shop(view, made)
+    shop = _shop(view, made, builder)
     if shop is not None:
         said = (
             f"{times}{made.process}, own figure {shop.offset:+.2f} "
@@ -120,9 +124,16 @@ def _operation(
     return sign * count * default.offset, width * default.scatter, said, default.source
 
 
-def _shop(view: View, made: Feature) -> Shop | None:
-    """Give the own figure of a process; where a machine is named, of that alone."""
-    found = view.figure(figure_key(made.process, made.machine))
+def builder_here(view: View, piece: Piece | None) -> str:
+    """Give in whose shop a piece is made, or is to be: that of the build in hand."""
+    if piece is not None and piece.build is not None:
+        return builder_of(view, piece)
+    return view.build.builder if view.build else ""
+
+
+def _shop(view: View, made: Feature, builder: str) -> Shop | None:
+    """Give the shop's figure of a process; where a machine is named, of that alone."""
+    found = view.figure(figure_key(made.process, made.machine, builder))
     return found if isinstance(found, Shop) and found.counts else None
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.gaps.contributor import Known
 from logbook.advice.gaps.gap import Gap, Limits, chance_within
-from logbook.advice.gaps.planned import FINISHING
+from logbook.advice.gaps.planned import FINISHING, builder_here
 from logbook.advice.gaps.slopes import slopes_of
 from logbook.advice.ground.lengths import Shown
 from logbook.advice.ground.register import View
@@ -145,7 +145,8 @@ def _rough_step(shown: Shown) -> float:
 def _rough(view: View, last: Known) -> float:
     for process in last.part.process:
         if "saw" in process.lower() or "cut" in process.lower():
-            found = view.figure(figure_key(process, None))
+            builder = builder_here(view, last.piece)
+            found = view.figure(figure_key(process, None, builder))
             if isinstance(found, Shop) and found.counts:
                 return 2 * found.sd
     return SAWING

@@ -8,7 +8,7 @@ the shop; `build` for the current build.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any, TypeVar
@@ -91,7 +91,7 @@ class View(Snapshot):
     """A snapshot over a register that notes in `read` what was looked at."""
 
     def __init__(
-        self, register: Register, figures: Mapping[str, Any] | None = None
+        self, register: Register, figures: Mapping[Any, Any] | None = None
     ) -> None:
         """Look at a register; `figures` are the shop's own, by their key."""
         over = register.snapshot
@@ -107,7 +107,7 @@ class View(Snapshot):
 
     over: Snapshot
     kept: Kept
-    figures: Mapping[str, Any]
+    figures: Mapping[Any, Any]
     read: set[Key]
     _build: Build | None
 
@@ -127,8 +127,8 @@ class View(Snapshot):
             self.read.add(self._build.id)
         return self._build
 
-    def figure(self, key: str) -> Any:
-        """Give a figure of the shop, None where there is none."""
+    def figure(self, key: Hashable) -> Any:
+        """Give a figure of a shop, None where there is none."""
         self.read.add(f"figure:{key}")
         return self.figures.get(key)
 

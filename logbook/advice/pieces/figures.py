@@ -1,8 +1,9 @@
-"""The shop's own figures: what a process here does to a size, by its own pieces.
+"""A shop's own figures: what a process there does to a size, by its own pieces.
 
-Offset and scatter per operation (per bend, per cut), for each process and
-machine. From five operations on they count, drawn toward the process default
-while few. They say what to set at the machine next time; a published file or
+Offset and scatter per operation (per bend, per cut), for each process, machine and
+shop: what another builder's pieces came to says nothing of this one's machines, though
+one record holds both. From five operations on they count, drawn toward the process
+default while few. They say what to set at the machine next time; a published file or
 nominal never changes by them. Lengths in mm.
 """
 
@@ -11,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from functools import partial
 from typing import NamedTuple
 
@@ -18,7 +20,7 @@ from logbook.advice.ground.drawn import nominal_as
 from logbook.advice.ground.register import remembered
 from logbook.advice.pieces.contours import contour_sign
 from logbook.advice.pieces.readings import measured
-from logbook.advice.pieces.usual import Usual, figure_key, usual_of
+from logbook.advice.pieces.usual import FigureKey, Usual, figure_key, usual_of
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.kinds.assembling import Fit
@@ -30,6 +32,7 @@ from logbook.records.kinds.workshop import Machine, Piece
 from logbook.records.making.made_on import does
 from logbook.records.states.pieces import pieces_of
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.whose_shop import builder_of, same_builder
 
 _EACH = {
     "bend line position": "bend", "bend position": "bend", "length": "cut",
@@ -49,22 +52,22 @@ class Sample(NamedTuple):
     Of a cut along a contour it is the kerf: an outside that is smaller counts as +.
     """
 
-    process: str
-    machine: str
+    key: FigureKey
+    builder: str
     off: float
     operations: int
     piece: Piece
     what: Characteristic
 
     @property
-    def keys(self) -> tuple[str, str]:
-        """The figures it counts for: of its machine, and of all machines."""
-        return self.process, f"{self.process.partition('|')[0]}|"
+    def keys(self) -> tuple[FigureKey, FigureKey]:
+        """The figures it counts for: of its machine, and of all of its shop."""
+        return self.key, self.key.of_all_machines
 
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """What one process of this shop does, per operation.
+    """What one process of a builder's shop does, per operation.
 
     `offset` and `sd` are drawn toward the default; `mean` and `spread` are as
     found. `error` is the standard error of the offset.
@@ -72,6 +75,7 @@ class Shop:
 
     process: str
     machine: str
+    builder: str
     count: int
     mean: float
     spread: float
@@ -132,12 +136,12 @@ def _sample(
     snapshot: Snapshot, what: Characteristic, made: Feature, piece: Piece, sign: int
 ) -> Sample | None:
     off = _off(snapshot, what, piece)
-    machine = made_on(snapshot, made, piece)
-    if off is None or _before_setting(snapshot, machine, piece):
+    machine, builder = made_on(snapshot, made, piece), builder_of(snapshot, piece)
+    if off is None or _before_setting(snapshot, machine, piece, builder):
         return None
     return Sample(
-        figure_key(made.process, machine),
-        machine.id if machine else "",
+        figure_key(made.process, machine, builder),
+        builder,
         sign * off,
         max(1, made.count),
         piece,
@@ -154,8 +158,8 @@ def made_on(snapshot: Snapshot, made: Feature, piece: Piece) -> Ref | None:
     told = snapshot.find(piece.machine, Machine)
     if told is None or made.machine is None:
         return made.machine or piece.machine
-    process = figure_key(made.process, None)
-    same = figure_key(told.process, None) == process
+    process = figure_key(made.process, None).process
+    same = figure_key(told.process, None).process == process
     return told.ref if same or does(told, f"{made.process} {process}") else made.machine
 
 
@@ -171,10 +175,19 @@ def _off(snapshot: Snapshot, what: Characteristic, piece: Piece) -> float | None
     return math.fsum([place.value for place in read.places]) / len(read.places) - drawn
 
 
-def _before_setting(snapshot: Snapshot, machine: Ref | None, piece: Piece) -> bool:
-    """Tell whether a piece was made before its machine was set anew."""
+def _before_setting(
+    snapshot: Snapshot, machine: Ref | None, piece: Piece, builder: str
+) -> bool:
+    """Tell whether a piece was made before its machine was set anew in its shop."""
     found = snapshot.find(machine, Machine)
-    return found is not None and bool(found.set_anew and piece.when < found.set_anew)
+    since = set_anew(found, builder) if found else None
+    return since is not None and piece.when < since
+
+
+def set_anew(machine: Machine, builder: str) -> datetime | None:
+    """Give when a machine was set anew, as far as that tells of a builder's shop."""
+    by = same_builder(machine.set_anew_by)
+    return machine.set_anew if by in {"", same_builder(builder)} else None
 
 
 def _of_their_own(snapshot: Snapshot, what: Characteristic) -> set[str]:
@@ -200,13 +213,13 @@ class Figures:
 
     def __init__(self) -> None:
         """Begin with nothing on record."""
-        self.shops: dict[str, Shop] = {}
+        self.shops: dict[FigureKey, Shop] = {}
         self._samples: dict[str, tuple[Sample, ...]] = {}
-        self._groups: dict[str, set[str]] = {}
+        self._groups: dict[FigureKey, set[str]] = {}
 
-    def fold(self, fresh: Mapping[str, tuple[Sample, ...]]) -> set[str]:
+    def fold(self, fresh: Mapping[str, tuple[Sample, ...]]) -> set[FigureKey]:
         """Take in the samples of some dimensions; give the keys of what changed."""
-        stale: set[str] = set()
+        stale: set[FigureKey] = set()
         for what, samples_ in fresh.items():
             before = self._samples.get(what, ())
             if before == samples_:
@@ -222,7 +235,7 @@ class Figures:
             self._sum(key)
         return stale
 
-    def _sum(self, key: str) -> None:
+    def _sum(self, key: FigureKey) -> None:
         every = (one for what in self._groups[key] for one in self._samples[what])
         found = [one for one in every if key in one.keys]
         if found:
@@ -232,13 +245,12 @@ class Figures:
             self.shops.pop(key, None)
 
 
-def _keys(found: Sequence[Sample]) -> set[str]:
+def _keys(found: Sequence[Sample]) -> set[FigureKey]:
     return {key for sample in found for key in sample.keys}
 
 
-def _summed(key: str, group: list[Sample]) -> Shop:
-    process, _, machine = key.partition("|")
-    known = usual_of(process)
+def _summed(key: FigureKey, group: list[Sample]) -> Shop:
+    known = usual_of(key.process)
     count = sum(sample.operations for sample in group)
     mean = math.fsum(sample.off for sample in group) / count
     freedom = len(group) - 1
@@ -254,5 +266,6 @@ def _summed(key: str, group: list[Sample]) -> Shop:
         offset = weight * mean + (1 - weight) * known.offset
     error = sd / math.sqrt(count)
     return Shop(
-        process, machine, count, mean, spread, offset, sd, error, known, tuple(group)
-    )
+        key.process, key.machine, group[-1].builder, count, mean, spread, offset, sd,
+        error, known, tuple(group),
+    )  # fmt: skip

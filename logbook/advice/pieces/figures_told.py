@@ -10,10 +10,12 @@ from functools import partial
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.contours import is_contour
-from logbook.advice.pieces.figures import FEWEST, PRIOR, Shop
+from logbook.advice.pieces.figures import FEWEST, PRIOR, Shop, set_anew
+from logbook.advice.pieces.usual import FigureKey
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Machine
+from logbook.records.together.whose_shop import NOT_ON_RECORD, several_shops
 from logbook.shop.answers import Result
 from logbook.shop.measuring.outliers import grubbs
 from logbook.shop.measuring.statistics import mean_interval, student
@@ -22,22 +24,28 @@ RECENT = 100
 """Newest pieces of a process that are looked at for drift and for outliers."""
 
 
-def figure_advice(view: View, figures: Mapping[str, Shop]) -> Iterator[Advice]:
-    """Say what each process does here and what to set next time.
+def figure_advice(view: View, figures: Mapping[FigureKey, Shop]) -> Iterator[Advice]:
+    """Say what each process does in each shop and what to set next time.
 
-    What all machines of a process do is said where it is not that of one alone.
+    What all machines of a process do is said where it is not that of one alone, whose
+    shop it is where several are on record.
     """
-    alone = {(shop.process, len(shop.samples)): shop.machine
-             for shop in figures.values() if shop.machine}  # fmt: skip
+    alone = {
+        (key.of_all_machines, len(shop.samples))
+        for key, shop in figures.items()
+        if shop.machine
+    }
     for key, shop in sorted(figures.items()):
-        if shop.machine or (shop.process, len(shop.samples)) not in alone:
+        if shop.machine or (key, len(shop.samples)) not in alone:
             yield view.remembered(f"figure {key}", (), partial(_advice, view, key))
 
 
-def _advice(view: View, key: str) -> Advice:
+def _advice(view: View, key: FigureKey) -> Advice:
     shop: Shop = view.figure(key)
     machine = view.find(Ref("", shop.machine), Machine) if shop.machine else None
     where = f"{shop.process}{f' on the {machine.title}' if machine else ''}"
+    if several_shops(view):
+        where += f" ({shop.builder or NOT_ON_RECORD})"
     many = f"{shop.count} {shop.each}{'s' if shop.count > 1 else ''} on record"
     said = f"{where}: {shop.mean:+.2f} mm at each {shop.each}, {many}"
     if shop.counts:
@@ -55,14 +63,14 @@ def _advice(view: View, key: str) -> Advice:
         formula="offset = Σ off / Σ operations; scatter² and offset drawn toward the "
         f"default, which is worth {PRIOR} degrees of freedom",
         sources=(shop.usual.source,) if shop.usual else (),
-        assumed=(*_since(machine), *_said_of(shop)),
+        assumed=(*_since(machine, shop), *_said_of(shop)),
         changes=("another piece of that process, measured",),
     )
 
 
-def _since(machine: Machine | None) -> Iterator[str]:
+def _since(machine: Machine | None, shop: Shop) -> Iterator[str]:
     """Say from when on the pieces count, where the machine was set anew."""
-    if machine is not None and machine.set_anew:
+    if machine is not None and set_anew(machine, shop.builder):
         yield (
             f"only pieces since the {machine.title} was set anew on "
             f"{machine.set_anew:%Y-%m-%d}"

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from logbook.errors import BadInput
 from logbook.records.kinds.ids import Ref
+from logbook.records.together.whose_shop import same_builder
 from logbook.shop.making.process import process_rows
 from logbook.shop.tables import Row
 
@@ -64,11 +66,33 @@ def _usual(row: Row) -> Usual:
     return Usual(f"{row.label}, {feature}", row.number("offset"), high, row.source)
 
 
-def figure_key(process: str, machine: Ref | None) -> str:
-    """Give the key of the figures of a process on a machine."""
+class FigureKey(NamedTuple):
+    """Of what a figure is: a process, on a machine (its id), in one builder's shop.
+
+    No machine: of all of them. No builder: of the builds that name none.
+    """
+
+    process: str
+    machine: str = ""
+    builder: str = ""
+
+    @property
+    def of_all_machines(self) -> FigureKey:
+        """Give the key of the same process and shop, whatever machine it is on."""
+        return self._replace(machine="")
+
+    def __str__(self) -> str:
+        """Give it as one text: as advice is called by, and notes that it looked."""
+        return "|".join(self).rstrip("|")
+
+
+def figure_key(process: str, machine: Ref | None, builder: str = "") -> FigureKey:
+    """Give the key of the figures of a process on a machine, in a builder's shop."""
     found = usual(process)
-    return (
-        f"{found.process if found else process.lower()}|{machine.id if machine else ''}"
+    return FigureKey(
+        found.process if found else process.lower(),
+        machine.id if machine else "",
+        same_builder(builder),
     )
 
 

@@ -1,4 +1,7 @@
-"""A line that begins a build: `start build 2 for mounted slides of release 1.1`."""
+"""A line that begins a build: `start build 2 for mounted slides of release 1.1`.
+
+Whose shop makes it is said last: `…, built by Ada`.
+"""
 
 from __future__ import annotations
 
@@ -15,6 +18,9 @@ _LINE = re.compile(
     r"(?:(?:a|the|another)\s+)?(?:(?:new|next)\s+)?|new\s+)"
     r"build\b[\s:]*(?P<rest>.*)",
     re.IGNORECASE,
+)
+_BUILDER = re.compile(
+    r"(?P<rest>.*?)(?:^|[,;]?\s+)(?i:built|made|begun) (?i:by) (?P<builder>[^\W_].*)"
 )
 _TAIL = re.compile(
     r"(?P<name>.*?)"
@@ -35,6 +41,7 @@ class BuildBegun:
     name: str
     purpose: str = ""
     release: Release | None = None
+    builder: str = ""
     known: Build | None = None
 
     @property
@@ -42,7 +49,8 @@ class BuildBegun:
         """Say what is begun, and what for."""
         purpose = f" for {self.purpose}" if self.purpose else ""
         of = f", from {self.release.title}" if self.release else ""
-        return f"{self.name}{purpose}{of}"
+        by = f", built by {self.builder}" if self.builder else ""
+        return f"{self.name}{purpose}{of}{by}"
 
     def of(self, release: Release) -> BuildBegun:
         """Give the same build, made from this release."""
@@ -54,7 +62,9 @@ class BuildBegun:
         Raises:
             BadInput: a build of this name is there by now.
         """
-        return draft.new_build(self.name, purpose=self.purpose, release=self.release)
+        return draft.new_build(
+            self.name, purpose=self.purpose, release=self.release, builder=self.builder
+        )
 
 
 def build_begun(line: str, snapshot: Snapshot) -> BuildBegun | None:
@@ -63,7 +73,11 @@ def build_begun(line: str, snapshot: Snapshot) -> BuildBegun | None:
     Without a name it is the next number.
     """
     begins = _LINE.fullmatch(" ".join(line.split()).rstrip(" .!"))
-    tail = _TAIL.fullmatch(begins["rest"]) if begins else None
+    rest = begins["rest"] if begins else ""
+    said_by = _BUILDER.fullmatch(rest)
+    if said_by and not said_by["builder"][0].isupper():
+        said_by = None  # made by hand, by release 1.0: no name of anybody
+    tail = _TAIL.fullmatch(said_by["rest"] if said_by else rest) if begins else None
     if tail is None or not _is_name(tail["name"]):
         return None
     of = tail["release"] or tail["last"] or ""
@@ -77,7 +91,11 @@ def build_begun(line: str, snapshot: Snapshot) -> BuildBegun | None:
         *(snapshot.named(name, Build) if name else ()),
     ]
     return BuildBegun(
-        title, (tail["purpose"] or "").strip(), release, known[0] if known else None
+        title,
+        (tail["purpose"] or "").strip(),
+        release,
+        said_by["builder"] if said_by else "",
+        known[0] if known else None,
     )
 
 

@@ -14,8 +14,9 @@ from logbook.records.kinds.record import Record
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build(Record):
-    """One unit being made."""
+    """One unit being made. `builder` is whose shop makes it; empty: not on record."""
 
+    builder: str = ""
     purpose: str = ""
     release: Ref | None = None
     units: int = 1
@@ -38,15 +39,17 @@ class Piece(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Machine(Record):
-    """A machine or hand process of this shop; `set_anew` is when it was last set.
+    """A machine or hand process of a shop; `set_anew` is when it was last set.
 
-    Pieces made before that say nothing of what it does now.
+    Pieces made before that say nothing of what it does now: those of the builder who
+    set it (`set_anew_by`), those of all where nobody is named.
     """
 
     process: str = ""
     bed: tuple[Quantity, ...] = ()
     checked: date | None = None
     set_anew: datetime | None = None
+    set_anew_by: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

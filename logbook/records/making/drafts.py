@@ -193,14 +193,11 @@ class Draft(Pending):
         return self._build
 
     def new_build(
-        self,
-        name: str = "",
-        *,
-        purpose: str = "",
-        release: Release | None = None,
-        units: int = 1,
+        self, name: str = "", *, release: Release | None = None, **told: Any
     ) -> Build:
-        """Begin a build; without a name it is the next number.
+        """Begin a build with what is told of it; without a name it is the next number.
+
+        Whose it is, where nobody is named, is put on record as it is saved.
 
         Raises:
             BadInput: there is one of this name.
@@ -213,9 +210,8 @@ class Draft(Pending):
                 id=new_id(),
                 title=title,
                 when=self.when,
-                purpose=purpose,
                 release=release.ref if release else None,
-                units=units,
+                **told,
             )
         )
         return self._build

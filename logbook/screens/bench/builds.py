@@ -14,6 +14,7 @@ from logbook.records.making.moving import (
     stays_words,
     with_words,
 )
+from logbook.records.together.whose_shop import built_by
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.of_build import entries_of
 from logbook.screens.ruled.choosing import Choosing
@@ -72,6 +73,7 @@ class Builds(Choosing):
             ("its piece", its_piece),
             ("for", build.purpose),
             ("made from", build.release.name if build.release else ""),
+            ("built by", built_by(build, self.desk.glance.builds)),
             ("begun", f"{build.when.astimezone():%d %b %Y}"),
             ("pieces", " · ".join(piece.title for piece in pieces) or "none yet"),
             ("last", entries[-1].title if entries else "nothing yet"),

@@ -9,6 +9,7 @@ from textual import on
 
 from logbook.errors import NoProject
 from logbook.records.kinds.happenings import Entry
+from logbook.records.together.whose_shop import built_by
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.long_work import Stopped
@@ -226,8 +227,10 @@ class Sheet(RuledSheet):
         on = builds[(at + 1) % len(builds)]
         self.desk.go_on_with(on)
         key = self.mapped_keys()(BUILD)
+        by = built_by(on, builds)
+        here = f"{on.title} ({by})" if by else on.title
         self.tell(
-            f"now {on.title}, no longer {now.title}; {key} goes on to the next",
+            f"now {here}, no longer {now.title}; {key} goes on to the next",
             label="build",
         )
 

@@ -2,7 +2,8 @@
 
 It is the one he last logged in on this clone, by the order of typing. An entry that
 was moved to another build, or amended, does not lead there: only what was typed
-counts. What others logged since, in another clone, is newer and leads to its build.
+counts. What was logged since in another clone is newer and leads to its build, where
+that is of the same shop: a merge puts nobody into the build of another builder.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from logbook.records.kinds.workshop import Build
 from logbook.records.states.pieces import current_build
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.together.twins import joined_to
+from logbook.records.together.whose_shop import another_shop
 from logbook.store.acts.last import Act
 
 
@@ -35,7 +37,7 @@ def build_at_hand(snapshot: Snapshot, acts: Sequence[Act]) -> Build | None:
     for act in reversed(acts):
         if not act.undone and (build := _now(snapshot, act.build)):
             own = {touched.path for each in acts for touched in each.files}
-            return _begun_since(snapshot, act, own) or build
+            return _begun_since(snapshot, act, own, build) or build
     return current_build(snapshot)
 
 
@@ -58,15 +60,23 @@ def _now(snapshot: Snapshot, identity: str) -> Build | None:
     return found if identity and isinstance(found, Build) else None
 
 
-def _begun_since(snapshot: Snapshot, act: Act, own: set[str]) -> Build | None:
-    """Give the build others worked on after this act; `own` files are this clone's."""
+def _begun_since(
+    snapshot: Snapshot, act: Act, own: set[str], of: Build
+) -> Build | None:
+    """Give the build worked on elsewhere after this act, by who makes that it is `of`.
+
+    `own` files are this clone's.
+    """
     for entry in reversed(snapshot.entries):
         if entry.when <= act.instant:
             break
         build = snapshot.find(entry.build, Build)
-        if build is not None and snapshot.path(entry) not in own:
+        if build is None or another_shop(build, of):
+            continue
+        if snapshot.path(entry) not in own:
             return build
     for build in reversed(snapshot.all(Build)):
-        if build.when > act.instant and snapshot.path(build) not in own:
+        late = build.when > act.instant and snapshot.path(build) not in own
+        if late and not another_shop(build, of):
             return build
     return None
