@@ -16,6 +16,7 @@ from logbook.publish.guide.half_way import half_way
 from logbook.publish.guide.history import corrected, history
 from logbook.publish.guide.joints import joints
 from logbook.publish.guide.other_screw import NOT_JUDGED
+from logbook.publish.guide.other_sheet import other_sheet
 from logbook.publish.guide.part_sheets import PartSheets, PartView
 from logbook.publish.guide.parts_list import groups, listed, not_needed
 from logbook.publish.guide.pictures import other_photos
@@ -100,6 +101,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "holes": tuple(screw_holes(released, shapes)),
         "drills": tuple(drills(released, lines)),
         "in_no_joint": in_no_joint(released, lines),
+        "sheets": other_sheet(released, lines, shapes),
         "stock": stock_needed(released, lines, shapes),
         "times": time_taken(released),
         "groups": groups(released, lines),

@@ -20,6 +20,8 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade
 from logbook.records.together.snapshot import Snapshot
 
+LONG_ENOUGH = "long enough"
+"""How the words of a joint begin whose screw reaches through its nut at worst."""
 NOT_KNOWN = "not checked: the joint is not on record any more"
 
 
@@ -121,7 +123,7 @@ def _stands(joint: Joint, found: Advice) -> str:
         return said + "".join(take)
     if found.grade is Grade.CHECK:
         return found.statement.removeprefix(f"{joint.title}: ")
-    return f"long enough, at worst {low:.1f} mm through"
+    return f"{LONG_ENOUGH}, at worst {low:.1f} mm through"
 
 
 def _others(joint: Joint, found: tuple[Advice | Problem, ...]) -> Iterator[str]:

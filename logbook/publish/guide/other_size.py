@@ -191,7 +191,7 @@ def _joints(
         live = released.live(statement)
         joint = live if isinstance(live, Joint) else None
         joint = joint or as_released(known.id, read_joint(statement.says))
-        layers = tuple(_layer(one, part, size, instead) for one in joint.layers)
+        layers = tuple(with_thickness(one, part, size, instead) for one in joint.layers)
         if layers == joint.layers:
             continue
         said = checks.words(replace(joint, layers=layers))
@@ -199,7 +199,10 @@ def _joints(
             yield f"joint “{joint.title}” with {joint.fastener}: {said}"
 
 
-def _layer(layer: Layer, part: Part, size: Quantity, instead: Quantity) -> Layer:
+def with_thickness(
+    layer: Layer, part: Part, size: Quantity, instead: Quantity
+) -> Layer:
+    """Give a layer of a part that is `size` thick as thick as what is had `instead`."""
     named = layer.part.id == part.id or layer.part.name == part.title
     now = layer.thickness or part.thickness
     if not named or now is None or now.to("mm") != size.to("mm"):

@@ -1,0 +1,190 @@
+"""What changes where the sheet is thicker or thinner than drawn, part by part.
+
+Which thickness is critical is on record or unsaid; what follows it is worked out: the
+joints it is a layer of, and the flat pattern of what is folded.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from logbook.publish.guide.joint_checks import LONG_ENOUGH, JointChecks
+from logbook.publish.guide.other_size import with_thickness
+from logbook.publish.guide.parts_list import Listed
+from logbook.publish.guide.screw_holes import UNSAID, Passing, passing_through
+from logbook.publish.release.released import Released
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.words import Source
+from logbook.records.sizes.definition import Dimension, dimension
+from logbook.records.sizes.limits_held import held_words
+from logbook.records.states.statements import Form
+from logbook.records.together.references import is_of
+from logbook.shop.bending.neutral import FAA_THICKNESS
+from logbook.store.designs.overall import overall
+from logbook.store.designs.shapes import Shape
+
+FOLDED = frozenset({"folding", "bending", "hand bending", "hand folding"})
+_TAKES_OFF = 2 - 90 * FAA_THICKNESS
+"""What a 90° bend takes off the outside legs for each mm of thickness: 2 (R + T) less
+the allowance 90 (0.01743 R + 0.0078 T), of which R stays (FAA-H-8083-31)."""
+_STEP_MM = 0.1
+_MOST = 200
+"""Steps a thickness is looked for upward."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetView:
+    """A part of sheet: as drawn, how far it may differ, and what follows it."""
+
+    part: str
+    drawn: str
+    may_be: str
+    follows: tuple[str, ...]
+
+
+def other_sheet(
+    released: Released, lines: Iterable[Listed], shapes: Mapping[str, Shape]
+) -> tuple[tuple[SheetView, ...], tuple[str, ...]]:
+    """Give the parts of which something follows it, and those nobody spoke of."""
+    views, unsaid = [], []
+    checks = JointChecks(released.snapshot)
+    joints = {part.id: passing for part, passing in passing_through(released)}
+    for line in lines:
+        part = line.part
+        if part is None or line.dropped or part.source is Source.BOUGHT:
+            continue
+        size, drawn = _thickness(released, line, part)
+        if size is None:
+            continue
+        through = _joints(checks, part, size, joints.get(part.id, ()))
+        follows = (*through, *_flat(released, part, size, shapes))
+        may_be = "; ".join(_may_be(released, line, drawn))
+        if follows or may_be:
+            had = line.said.material
+            told = had if str(size) in had else f"{had}, {size}".removeprefix(", ")
+            views.append(SheetView(part.title, told, may_be or UNSAID, follows))
+        else:
+            unsaid.append(part.title)
+    return tuple(views), tuple(dict.fromkeys(unsaid))
+
+
+def _thickness(
+    released: Released, line: Listed, part: Part
+) -> tuple[Quantity | None, Dimension | None]:
+    """Give how thick the sheet of a part is, and the size that draws it, if any.
+
+    As released: none where that has been changed since.
+    """
+    revision = released.revision(part)
+    for item in _sizes(released, part):
+        drawn = dimension(released.snapshot, revision, item)
+        if item.title.casefold() == "thickness" and drawn.nominal:
+            return drawn.nominal, drawn
+    size = part.thickness
+    return (size if size and str(size) in line.said.material else None), None
+
+
+def _sizes(released: Released, part: Part) -> Iterator[Characteristic]:
+    """Give the sizes of a part that are still as they were released."""
+    for statement in released.of(Form.DIMENSION):
+        item = released.live(statement)
+        of_it = isinstance(item, Characteristic) and is_of(item.part, part)
+        if of_it and isinstance(item, Characteristic):
+            yield item
+
+
+def _may_be(released: Released, line: Listed, drawn: Dimension | None) -> Iterator[str]:
+    """Say how far it may differ: by its drawing, by the words of the list."""
+    if drawn is not None and drawn.has_limits:
+        yield held_words(released.snapshot.project, drawn)
+    if line.said.critical:
+        yield f"matters: {line.said.critical}"
+
+
+# -- joints --------------------------------------------------------------------------
+
+
+def _joints(
+    checks: JointChecks, part: Part, size: Quantity, passing: Iterable[Passing]
+) -> Iterator[str]:
+    """Say up to which thickness the screws through a part are long enough."""
+    for one in passing:
+        if _enough(checks, one, part, size, 0):
+            most = _most(checks, one, part, size)
+            up_to = f"up to {most:.1f} mm" if most else "whatever the sheet"
+            named = f"{one.joint.fastener} of “{one.joint.title}”"
+            yield f"{named}: long enough {up_to}, the other layers as drawn"
+
+
+def _most(
+    checks: JointChecks, one: Passing, part: Part, size: Quantity
+) -> float | None:
+    """Give the thickest sheet a screw is long enough for, mm; None without an end."""
+    if _enough(checks, one, part, size, _MOST):
+        return None
+    low, high = 0, _MOST
+    while low + 1 < high:
+        middle = (low + high) // 2
+        if _enough(checks, one, part, size, middle):
+            low = middle
+        else:
+            high = middle
+    return float(size.to("mm")) + low * _STEP_MM
+
+
+def _enough(
+    checks: JointChecks, one: Passing, part: Part, size: Quantity, steps: int
+) -> bool:
+    """Tell whether a screw is long enough with a sheet thicker by so many steps."""
+    now = parse_quantity(f"{float(size.to('mm')) + steps * _STEP_MM:.2f} mm")
+    layers = tuple(with_thickness(layer, part, size, now) for layer in one.joint.layers)
+    return checks.words(replace(one.joint, layers=layers)).startswith(LONG_ENOUGH)
+
+
+# -- what is folded ------------------------------------------------------------------
+
+
+def _flat(
+    released: Released, part: Part, size: Quantity, shapes: Mapping[str, Shape]
+) -> Iterator[str]:
+    """Say that a flat pattern is drawn for its sheet, and what a bend makes of it."""
+    if not FOLDED & {one.casefold() for one in part.process}:
+        return
+    pattern = next(_patterns(released, part, shapes), "")
+    radius = next(_radii(released, part), f"an inside radius {UNSAID}")
+    yield (
+        f"its flat pattern{pattern} is drawn for {size} and {radius}: with another "
+        "sheet its bend lines and its length are others. With the same inside radius, "
+        "each 90° bend takes "
+        f"{_TAKES_OFF:.1f} mm less off the outside legs for each mm that it is thinner "
+        "(FAA-H-8083-31)"
+    )
+    if sizes := ", ".join(one.title for one in _sizes(released, part) if one.critical):
+        yield f"what matters stays as drawn: {sizes}"
+
+
+def _patterns(
+    released: Released, part: Part, shapes: Mapping[str, Shape]
+) -> Iterator[str]:
+    revision = released.revision(part)
+    paths = {file.path for file in revision.files} if revision else set()
+    for file in released.release.files:
+        shape = shapes.get(file.sha256)
+        if file.path in paths and shape and shape.size and not shape.triangles:
+            yield f" ({overall(shape, released.snapshot.project.unit)})"
+
+
+def _radii(released: Released, part: Part) -> Iterator[str]:
+    """Give the radius a bend is set to, as a step that makes the part says it."""
+    for statement in released.of(Form.STEP):
+        step = released.live(statement)
+        if isinstance(step, Step) and step.makes and is_of(step.makes, part):
+            for setting in step.set_to:
+                if "radius" in setting.casefold():
+                    yield f"the {setting} that is set for it"
+    for item in _sizes(released, part):
+        if "radius" in item.title.casefold() and item.nominal:
+            yield f"its {item.title} {item.nominal}"
