@@ -123,3 +123,29 @@ def test_what_must_not_be_used_waits(stand: Shop) -> None:
     [advice] = told(stand, "--revision", "gate first issue")["advice"]
     assert advice["grade"] == "wait"
     assert "do not use it until a gate of PETG is in its place" in advice["says"]
+
+
+def test_a_piece_made_to_suit_has_no_fault_of_a_length_drawn_too_long(
+    shop: Shop,
+) -> None:
+    shop.asked("build", "build 1", "--when", "2026-02-02T08:00")
+    shop.asked("measure", "base", "opening", "178.6", "--when", "2026-02-02T09:00")
+    shop.asked(
+        "deviation", "crossbar", "too long as drawn", "--dimension", "length",
+        "--wanted", "179.7", "--found", "178.3", "--met-by", "drawing",
+        "--do", "use as is", "--when", "2026-02-02T09:01",
+    )  # fmt: skip
+    shop.asked("release", "1.0", "--anyway", "--when", "2026-02-02T10:00")
+    shop.asked("build", "shed-1", "--of", "1.0", "--when", "2026-02-03T08:00")
+    shop.asked("measure", "base", "opening", "179.4", "--when", "2026-02-03T09:00")
+    for length, grade, said in (
+        ("179.1", "remark", "not affected: it was made to suit, and its gap is within"),
+        ("179.6", "check", "which has it"),  # it does not go in
+    ):
+        shop.asked("measure", "crossbar", "length", length)
+        [advice] = told(shop, "--build", "shed-1")["advice"]
+        assert advice["grade"] == grade
+        assert said in advice["says"]
+    # Who holds the drawing alone has it all the same.
+    [advice] = told(shop, "--revision", "crossbar first issue")["advice"]
+    assert "crossbar first issue has it" in advice["says"]

@@ -22,10 +22,12 @@ from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import again_words
 from logbook.advice.faults.stopping import not_until, stops
+from logbook.advice.faults.trying import entries_of
+from logbook.advice.gaps.came_out import suits
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.same_content import same_content
-from logbook.records.kinds.design import DesignFile, Revision
-from logbook.records.kinds.happenings import TakenIn
+from logbook.records.kinds.design import Characteristic, DesignFile, Revision
+from logbook.records.kinds.happenings import Deviation, TakenIn
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Grade, State
@@ -39,10 +41,14 @@ _GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """A thing somebody holds: it is one of these revisions; `because` says how so."""
+    """A thing somebody holds: it is one of these revisions; `because` says how so.
+
+    `piece` is the one that is on record, where it is more than drawings.
+    """
 
     revisions: tuple[Revision, ...]
     because: str
+    piece: Piece | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +81,7 @@ def held_by_build(snapshot: Snapshot, build: Build) -> tuple[Held, ...]:
         revision = snapshot.find(piece.revision, Revision)
         mine = snapshot.find(piece.build) is build
         if revision and mine and piece_state(snapshot, piece) not in _GONE:
-            found.append(Held((revision,), piece.title))
+            found.append(Held((revision,), piece.title, piece))
             parts.add(revision.part.id)
     release = snapshot.find(build.release, Release)
     if release is not None:
@@ -153,9 +159,27 @@ def standings(
             continue
         for thing in things:
             words = _words(snapshot, fault, thing.revisions)
+            if may_have(words) and _suits(snapshot, fault, thing.piece):
+                words = SUITS
             if words != NOT_AFFECTED:
                 found.append(Standing(fault, thing, words))
     return tuple(found)
+
+
+SUITS = f"{NOT_AFFECTED}: it was made to suit, and its gap is within"
+"""Of a piece of a faulty drawing that was not made to it, as the readings show."""
+
+
+def _suits(snapshot: Snapshot, fault: Erratum, piece: Piece | None) -> bool:
+    """Tell whether all a fault is about was made to suit in a piece, and does."""
+    entries = entries_of(snapshot, fault) if piece is not None else ()
+    return bool(entries) and all(
+        piece is not None
+        and isinstance(entry, Deviation)
+        and (item := snapshot.find(entry.characteristic, Characteristic)) is not None
+        and suits(snapshot, piece, item) == ""
+        for entry in entries
+    )
 
 
 def _words(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) -> str:
