@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from logbook.plain.named.all_of_a_line import all_it_is_about
 from logbook.plain.named.by_its_place import gone_back, mended, wanted_more, with_a_flaw
 from logbook.plain.named.circuit import measured_point
 from logbook.plain.named.ends_of_names import (
@@ -107,6 +108,7 @@ def _find_in_place(sentence: Sentence) -> Unnamed | None:
             last in TURNED_OF_BAR and last not in sentence.lexicon.names["alone"]
         )
         met = bool(told) or holds or is_young(sentence)
+        met = met or all_it_is_about(sentence, run)
         found = meant(sentence, run, sure=met and sure_name(sentence, run))
         return replace(found, placed=True)
     known = end_of_a_name(sentence, range(len(sentence.words)))

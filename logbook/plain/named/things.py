@@ -59,6 +59,8 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
         word.sort is not Sort.WORD or word.name is not None for word in words
     ):
         return False
+    if run == [0] and "article" in sentence.tags(1):
+        return False  # Switch the feeder to plywood.
     before = sentence.word(run[0] - 1) if run[0] else None
     led = before is not None and "article" in before.tags
     verbs = {tag for tag in words[-1].tags if led and tag.partition(":")[0] in _VERBS}

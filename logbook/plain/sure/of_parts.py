@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
+from logbook.plain.named.all_of_a_line import NO_NOUN, befell_it, was_worked_on
 from logbook.plain.named.more_of_them import more_wanted_at
-from logbook.plain.named.name_places import befell, is_young
+from logbook.plain.named.name_places import is_young
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import (
@@ -29,11 +30,8 @@ def of_which_part(reading: Unread) -> Iterator[Doubt]:
             return
         led = "article" in reading.sentence.tags(at - 1) if at else False
         stands = led or at < reading.told_at
-        if stands and reading.unknown(word) and not word.low.endswith(_NO_NOUN):
+        if stands and reading.unknown(word) and not word.low.endswith(NO_NOUN):
             yield which_part((), (word.low,))
-
-
-_NO_NOUN = ("s", "ly", "ed", "ing")
 
 
 def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
@@ -63,8 +61,11 @@ def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
     ends = ends or _shortened(reading, facts.part)
     ends = ends or tuple(one for one in words.parts if _much_alike(facts.part, one))
     leads = _leads_a_size(reading) and not many
-    alone = known or is_young(sentence) or leads or _is_what_failed(reading)
+    kind, told = reading.line.kind, reading.told_at
+    failed = kind is Kind.FAILURE and befell_it(sentence, facts.part, told)
+    alone = known or is_young(sentence) or leads or failed
     alone = alone or more_wanted_at(sentence) is not None
+    alone = alone or was_worked_on(sentence, facts.part)
     if ends or not alone:
         yield which_part(ends, (facts.part,))
 
@@ -76,22 +77,6 @@ def _said_of_many(reading: Unread) -> bool:
     return (
         many and len(reading.line.facts.readings) < 2 and not is_young(reading.sentence)
     )
-
-
-def _is_what_failed(reading: Unread) -> bool:
-    """See “the gimbal snapped”: one unknown noun, and behind it what befell it.
-
-    Not of several, which may be places of a part: uprights split.
-    """
-    line, sentence = reading.line, reading.sentence
-    first = reading.told_at - 1
-    if line.kind is not Kind.FAILURE or not 0 <= first <= 1:
-        return False
-    word = sentence.words[first]
-    led = first == 0 or "article" in sentence.tags(0)
-    one = word.low == line.facts.part and not word.low.endswith(_NO_NOUN)
-    happened = befell(sentence.tags(reading.told_at))
-    return led and one and happened and not word.tags
 
 
 _MOSTLY = 0.75
@@ -119,7 +104,7 @@ def object_unknown(reading: Unread) -> Iterator[Doubt]:
     while "article" in sentence.tags(first) or sentence.tags(first) == {"adjective"}:
         first += 1
     noun, behind = sentence.word(first), sentence.word(first + 1)
-    if noun is None or not reading.unknown(noun) or noun.low.endswith(_NO_NOUN):
+    if noun is None or not reading.unknown(noun) or noun.low.endswith(NO_NOUN):
         return
     part = [at for at in sentence.named("part") if at > first]
     led = behind is not None and behind.low in _BEFORE_IT
