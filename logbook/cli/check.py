@@ -144,7 +144,7 @@ def _looked(project: Project) -> _Found:
         untagged=[
             *without_tag(snapshot, project.root, project.repository),
             *wrongly_tagged(snapshot, project.root, project.repository),
-            *released_since(snapshot, project.repository),
+            *released_since(snapshot, project.root, project.repository),
         ],
         stale=_stale(project),
     )

@@ -126,7 +126,7 @@ def _held(project: Project, args: argparse.Namespace) -> int:
     told.sort(key=lambda one: list(Grade).index(one.grade))
     newer = [*filter(None, (newer_words(snapshot, one) for one in held))]
     clear = list(clear_words(snapshot, found, stands))
-    ends = ends_words(snapshot, project.repository)
+    ends = ends_words(snapshot, project.root, project.repository)
     if args.json:
         terms.answer(
             held=[

@@ -57,7 +57,7 @@ def run(args: argparse.Namespace) -> int:
     """Freeze, save and tag a release; a label that waits for its tag is tagged."""
     project = terms.opened(args)
     label = check_label(args.label)
-    waiting = untagged(project.snapshot, project.repository, label)
+    waiting = untagged(project.snapshot, project.root, project.repository, label)
     if waiting is not None:
         return _finish(project, waiting, args)
     revisions = chosen_revisions(project.snapshot, args.revision)

@@ -21,10 +21,12 @@ from logbook.records.making.one_label import (
     exchanged,
     faults_led_on,
     releases_of,
+    tag_anew,
 )
 from logbook.records.together.snapshot import Snapshot
-from logbook.store.acts.released import TAGS, tagged, without_tag
+from logbook.store.acts.released import tagged, without_tag
 from logbook.store.acts.whose_tag import sent_out, wrongly_tagged
+from logbook.store.git.repository import Repository
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -86,7 +88,7 @@ def _called_anew(
     assert gives is not None
     snapshot, repository = project.snapshot, project.repository
     anew = called_anew(
-        snapshot, gives, lambda label: tagged(repository, f"{TAGS}{label}")
+        snapshot, gives, lambda label: _tag_stands(repository, gives, label)
     )
     draft = project.draft(terms.moment(args))
     draft.amend(anew)
@@ -100,6 +102,10 @@ def _called_anew(
         done += _went_out_as(snapshot, gives)
     project.save(draft, f"settle: {anew.title}", terms.moment(args))
     return done
+
+
+def _tag_stands(repository: Repository, one: Labelled, label: str) -> bool:
+    return isinstance(one, Release) and tagged(repository, tag_anew(one, label))
 
 
 def _why(contest: Contest) -> str:

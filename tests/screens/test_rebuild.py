@@ -153,7 +153,7 @@ async def test_a_file_is_known_by_its_content_whatever_it_is_called(
     for number, place in enumerate(sorted((stand / "drawings").glob("*.dxf"))):
         shutil.copy(place, mine / f"file {number}.dxf")
     snapshot = project(stand).snapshot
-    found = looked_up(snapshot, f"path {mine}", project(stand).repository)
+    found = looked_up(snapshot, stand, f"path {mine}", project(stand).repository)
     held = found.held
     assert found.remark == "these are the design files of release 1.1"
     beside = "the lamp of release 1.1"

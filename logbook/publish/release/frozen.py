@@ -25,13 +25,12 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
+from logbook.store.acts.own_tags import tag_of
 from logbook.store.designs.design_files import recorded_files
 from logbook.store.designs.unsaid_units import unsaid_units
 from logbook.store.git.history import changed_since_head
 from logbook.store.git.repository import Repository
 from logbook.store.reading.records import located
-
-TAG = "as-built/{label}"
 
 _LABEL = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._+-]*[A-Za-z0-9+])?")
 
@@ -100,7 +99,7 @@ def freeze(
         title=f"release {label}",
         when=_after_others(snapshot, when.replace(microsecond=0)),
         label=label,
-        tag=TAG.format(label=label),
+        tag=tag_of(root, label),
         revisions=tuple(revision.ref for revision in revisions),
         summary=summary,
         of_no_part=tuple(_of_no_part(snapshot, on_disk)),

@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
-from logbook.errors import BadInput
-from logbook.publish.release.frozen import TAG
+from pathlib import Path
+
 from logbook.publish.release.trials import tried_words
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
-from logbook.store.git.history import tag
+from logbook.store.acts.own_tags import check_free, tag_of
 from logbook.store.git.repository import Repository
+from logbook.store.git.tags import tag
 
 
-def untagged(snapshot: Snapshot, repository: Repository, label: str) -> Release | None:
+def untagged(
+    snapshot: Snapshot, root: Path, repository: Repository, label: str
+) -> Release | None:
     """Give the release saved under this label whose tag is still missing.
 
     Raises:
         BadInput: a tag of that name is there already.
     """
-    name = TAG.format(label=label)
-    if repository.commit_of(f"refs/tags/{name}") is not None:
-        raise BadInput(
-            f"release {label}: the tag {name} is there already; accepted: a new label"
-        )
     same = [one for one in snapshot.all(Release) if one.label == label]
+    name = same[-1].tag if same else ""
+    check_free(repository, root, label, name or tag_of(root, label))
     return same[-1] if same else None
 
 

@@ -145,10 +145,14 @@ def exchanged(one: Release, other: Release) -> tuple[Release, Release]:
 
 
 def _release(one: Release, label: str) -> Release:
-    title = f"release {label}"
-    tag = f"{one.tag.removesuffix(one.label)}{label}" if one.tag else ""
+    title, tag = f"release {label}", tag_anew(one, label)
     former = _former(one, title)
     return replace(one, label=label, tag=tag, title=title, formerly=former)
+
+
+def tag_anew(one: Release, label: str) -> str:
+    """Give the tag of a release that is called otherwise; empty where it has none."""
+    return f"{one.tag.removesuffix(one.label)}{label}" if one.tag else ""
 
 
 def _former(one: Labelled, title: str) -> tuple[str, ...]:

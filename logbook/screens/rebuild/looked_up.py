@@ -61,15 +61,17 @@ class LookedUp:
         return newer.get(key.removeprefix(_NEWER), "")
 
 
-def looked_up(snapshot: Snapshot, key: str, repository: Repository) -> LookedUp:
+def looked_up(
+    snapshot: Snapshot, root: Path, key: str, repository: Repository
+) -> LookedUp:
     """Give what a row of `Holds` means, and what could not be told.
 
     Raises:
         BadInput: a file cannot be read, or there is no design file in a folder.
     """
     sort, _, rest = key.partition(" ")
-    ends = ends_words(snapshot, repository)
-    old = ends if newer_state(snapshot, repository) else ""
+    ends = ends_words(snapshot, root, repository)
+    old = ends if newer_state(snapshot, root, repository) else ""
     if sort == "path":
         return _held_files(snapshot, Path(rest), ends, old)
     record = snapshot.by_id(rest)

@@ -93,8 +93,9 @@ class Rebuild(Facing, BeginningSheet):
 
     @work(thread=True, exclusive=True, group="held")
     def _look_up(self, key: str, snapshot: Snapshot) -> None:
+        project = self.desk.project
         try:
-            found = looked_up(snapshot, key, self.desk.project.repository)
+            found = looked_up(snapshot, project.root, key, project.repository)
             self.post_message(self.Found(key, found))
         except LogbookError as refusal:
             self.post_message(self.Found(key, LookedUp(unread=str(refusal))))

@@ -13,6 +13,8 @@ from time import sleep
 from logbook.errors import Refused
 from logbook.project import Project
 from logbook.publish.faults.carried import unchanged, warned
+from logbook.publish.guide.control import shapes_of
+from logbook.publish.guide.unanswered import unanswered
 from logbook.publish.page_files import Press, differing, paper_on_disk
 from logbook.publish.release.frozen import (
     Hindered,
@@ -52,6 +54,8 @@ class Readied:
     """Whether it is saved already and only its tag is missing."""
     whose: str = ""
     """Whose design it is, where another person released it so far."""
+    asked: tuple[str, ...] = ()
+    """What builders will ask of it that nobody has said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,7 @@ def readied(desk: Desk, label: str) -> Readied:
     project = desk.project
     snapshot, check = project.snapshot, check_label(label)
     with desk.works.doing(LongWork(f"looking what release {check} would be")) as work:
-        waits = untagged(snapshot, project.repository, label)
+        waits = untagged(snapshot, project.root, project.repository, label)
         revisions = chosen_revisions(snapshot)
         work.check()
         found = hindrances(snapshot, project.root, project.repository, revisions)
@@ -93,6 +97,7 @@ def readied(desk: Desk, label: str) -> Readied:
         made = waits or freeze(snapshot, project.root, label, revisions, desk.now())
         work.check()
         whose = whose_design(snapshot, project.root, project.repository)
+        shapes = shapes_of(snapshot, project.root, project.repository, made)
         return Readied(
             made,
             found,
@@ -102,6 +107,7 @@ def readied(desk: Desk, label: str) -> Readied:
             tuple((one, _standing(snapshot, one)) for one in revisions),
             waiting=waits is not None,
             whose=whose,
+            asked=tuple(unanswered(snapshot, made, shapes)),
         )
 
 

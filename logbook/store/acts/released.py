@@ -6,17 +6,17 @@ named.
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterator
 from pathlib import Path
 
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.acts.last import PAGES
+from logbook.store.acts.own_tags import label_in, own_merged
 from logbook.store.acts.whose_tag import tag_command
-from logbook.store.git.history import merged_tags
 from logbook.store.git.repository import Repository
 
-TAGS = "as-built/"
 DRAFT = "draft"
 """The folder of pages no release was made of yet."""
 
@@ -32,12 +32,13 @@ def without_record(
     """Say which tags of this branch, and folders of pages, no release stands for."""
     releases = snapshot.all(Release)
     known = {release.tag for release in releases}
-    for tag in merged_tags(repository, TAGS):
+    for tag in own_merged(repository, root):
         if tag not in known:
+            label = label_in(repository, root, tag)
             yield (
-                f"tag {tag}: no release {tag.removeprefix(TAGS)} is on record; "
+                f"tag {tag}: no release {label} is on record; "
                 "accepted: its record back (git log -- as-built/releases), or, only "
-                f"if nobody has it yet, git tag -d {tag}"
+                f"if nobody has it yet, git tag -d {shlex.quote(tag)}"
             )
     labels = {release.label for release in releases} | {DRAFT}
     for folder in _folders(root / PAGES):

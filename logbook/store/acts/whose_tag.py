@@ -13,14 +13,15 @@ from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.place import FOLDER
 from logbook.records.together.ordered import age
 from logbook.records.together.snapshot import Snapshot
+from logbook.store.acts.own_tags import sister_tagged, tag_of
 from logbook.store.git.history import (
     branches_of_others,
     brought_in,
-    commit_behind,
     names_in,
     remotes,
 )
 from logbook.store.git.repository import Repository
+from logbook.store.git.tags import commit_behind
 
 SHOWN = 12
 """Letters of a commit's id that are shown: enough to type, and to tell it by."""
@@ -59,6 +60,16 @@ def wrongly_tagged(
     """Say which tags are of another release than is called so, and what to type."""
     places = _Places(snapshot, root, repository)
     for release, owner, commit in of_another(snapshot, root, repository):
+        if sister := sister_tagged(repository, root, release.tag):
+            where = "at the top of the repository" if sister == "." else f"in {sister}"
+            own = tag_of(root, release.label)
+            yield (
+                f"release {release.label}: the tag {release.tag} is of the design "
+                f"{where}, which keeps it; to have one of its own: write "
+                f'tag = "{own}" in {snapshot.path(release)}, then type: '
+                f"logbook release {release.label}"
+            )
+            continue
         whose = owner.title if owner else "something else"
         yield (
             f"release {release.label}: the tag {release.tag} in this clone is of "

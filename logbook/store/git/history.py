@@ -11,11 +11,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.errors import Refused
-from logbook.store.git.command import ask, tell
+from logbook.store.git.command import ask
 from logbook.store.git.message import one_line
 from logbook.store.git.repository import Repository
-from logbook.store.git.through_commit import LIMIT_S
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,23 +113,12 @@ def is_shallow(repository: Repository) -> bool:
     return not answer.good or answer.out.strip() != b"false"
 
 
-def merged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
-    """Give the tags whose names begin so and whose commits this branch holds."""
-    words = ("for-each-ref", "--merged=HEAD", "--format=%(refname:strip=2)")
-    answer = ask(repository.top, *words, f"refs/tags/{prefix}")
-    return tuple(answer.out.decode("utf-8", "replace").split()) if answer.good else ()
-
-
-def unmerged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
-    """Give the tags whose names begin so and that this branch has not, newest first."""
-    words = (
-        "for-each-ref",
-        "--no-merged=HEAD",
-        "--sort=-creatordate",
-        "--format=%(refname:strip=2)",
-    )
-    answer = ask(repository.top, *words, f"refs/tags/{prefix}")
-    return tuple(answer.out.decode("utf-8", "replace").split()) if answer.good else ()
+def files_saying(repository: Repository, commit: str, text: str) -> tuple[str, ...]:
+    """Give the paths of the text files that have these words, as a commit has them."""
+    words = ("grep", "-I", "-l", "-z", "-F", "--full-name", "-e", text, commit)
+    answer = ask(repository.top, *words)
+    found = answer.fields() if answer.good else ()
+    return tuple(one.removeprefix(f"{commit}:") for one in found)
 
 
 def branches_ahead(repository: Repository) -> tuple[tuple[str, int], ...]:
@@ -186,13 +173,6 @@ def brought_in(repository: Repository, path: str) -> str | None:
     )  # fmt: skip
     found = answer.out.decode("ascii", "replace").split() if answer.good else []
     return found[-1] if found else None
-
-
-def commit_behind(repository: Repository, tag: str) -> str | None:
-    """Give the commit that a tag stands at; None where there is none here."""
-    name = f"refs/tags/{tag}^{{commit}}"
-    answer = ask(repository.top, "rev-parse", "-q", "--verify", name)
-    return answer.line if answer.good else None
 
 
 def remotes(repository: Repository) -> tuple[str, ...]:
@@ -251,32 +231,6 @@ def removals(repository: Repository, folder: str) -> dict[str, str]:
         elif path := one.lstrip("\n"):
             found.setdefault(path, commit)
     return found
-
-
-def tag(repository: Repository, name: str, commit: str, text: str) -> str:
-    """Make an annotated tag, signed if the user signs his tags; gives its id.
-
-    Raises:
-        Refused: the name is taken or not one git can use, or signing failed.
-
-    """
-    answer = tell(
-        repository.top,
-        "tag",
-        "--annotate",
-        "--cleanup=verbatim",
-        "--file=-",
-        "--",
-        name,
-        commit,
-        given=text.encode("utf-8", "replace"),
-        hooks=True,
-        limit=LIMIT_S,
-    )
-    made = repository.commit_of(f"refs/tags/{name}")
-    if not answer.good or made is None:
-        raise Refused(f"The tag {name} was not made; git said: {answer.complaint}")
-    return made
 
 
 def changed_since_head(

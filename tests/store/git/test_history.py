@@ -18,6 +18,7 @@ from logbook.store.git.message import Change, message, moment, one_line
 from logbook.store.git.repository import Repository
 from logbook.store.git.route import commit
 from logbook.store.git.standing import blob_id
+from logbook.store.git.tags import tag
 from logbook.store.git.waiting import waiting
 from tests.store.git_world import FOLDER, NOTE, OTHER, Bench, made_bench, work_begun
 
@@ -149,7 +150,7 @@ def test_blob_ids_are_those_of_git(
 def test_a_release_is_an_annotated_tag(bench: Bench) -> None:
     work_begun(bench)
     with bench.undisturbed(0):
-        made = history.tag(
+        made = tag(
             bench.repository, "v1.0", bench.head(), "Release 1.0\n\n# a\n"
         )
     assert bench.git("cat-file", "-t", made).strip() == "tag"
@@ -161,9 +162,9 @@ def test_a_release_is_an_annotated_tag(bench: Bench) -> None:
 
 @pytest.mark.parametrize("name", ["v1.0", "bad..name", "--list", ""])
 def test_a_tag_that_cannot_be_made_is_refused(bench: Bench, name: str) -> None:
-    history.tag(bench.repository, "v1.0", bench.head(), "Release 1.0\n")
+    tag(bench.repository, "v1.0", bench.head(), "Release 1.0\n")
     with pytest.raises(Refused, match="was not made; git said: "):
-        history.tag(bench.repository, name, bench.head(), "Release\n")
+        tag(bench.repository, name, bench.head(), "Release\n")
     assert bench.git("tag", "-l").split() == ["v1.0"]
 
 

@@ -1,0 +1,118 @@
+"""Designs in one repository share git's row of tags and its history, no more."""
+
+from __future__ import annotations
+
+import shutil
+
+import pytest
+
+from logbook.errors import BadInput, ProblemsFound
+from tests.cli.designs import Designs
+from tests.cli.shop import Shop
+
+
+@pytest.fixture
+def designs(empty: Shop) -> Designs:
+    made = Designs(empty)
+    for name, part in (("stand", "base"), ("lamp box", "lid")):
+        made.done(name, "say", "--yes", f"made the {part}")
+    return made
+
+
+def release_file(designs: Designs, design: str) -> str:
+    """Give the path of the one release of a design, from its folder."""
+    folder = designs.folder(design)
+    (found,) = (folder / "as-built/releases").rglob("*.md")
+    return found.relative_to(folder).as_posix()
+
+
+def tagged_bare(designs: Designs, design: str) -> None:
+    """Let a release have the tag it had before tags named the folder."""
+    path = release_file(designs, design)
+    own = designs.git("tag").splitlines()[-1]
+    file = designs.folder(design) / path
+    file.write_text(file.read_text("utf-8").replace(own, "as-built/1.0"), "utf-8")
+    designs.git("commit", "-q", "-am", "As it was tagged before")
+    designs.git("tag", "-d", own)
+    designs.git("tag", "-a", "-m", "Release 1.0", "as-built/1.0")
+
+
+def test_each_design_has_its_own_1_0_and_none_is_called_broken(
+    designs: Designs,
+) -> None:
+    assert "tag as-built/stand/1.0" in designs.done("stand", "release", "1.0")
+    designs.done("lamp box", "check")
+    assert "tag as-built/lamp-box/1.0" in designs.done("lamp box", "release", "1.0")
+    for name in ("stand", "lamp box"):
+        designs.done(name, "check")
+        assert "in git: tag as-built/" in designs.done(name, "guide", "1.0", "--print")
+    taken = designs.run("stand", "release", "1.0")
+    assert taken.code == BadInput.exit_code
+    assert "as-built/stand/1.0 is there already; accepted: a new label" in taken.err
+
+
+def test_a_tag_from_before_is_known_by_its_record_and_its_commit(
+    designs: Designs,
+) -> None:
+    designs.done("stand", "release", "1.0")
+    tagged_bare(designs, "stand")
+    for name in ("stand", "lamp box"):
+        designs.done(name, "check")
+    assert "tag as-built/lamp-box/1.0" in designs.done("lamp box", "release", "1.0")
+    designs.git("rm", "-q", f"stand/{release_file(designs, 'stand')}")
+    designs.git("commit", "-q", "-m", "Lose a record")
+    lost = designs.run("stand", "check")
+    assert lost.code == ProblemsFound.exit_code
+    assert "tag as-built/1.0: no release 1.0 is on record" in lost.out
+    designs.done("lamp box", "check")
+
+
+def test_a_lost_record_is_missed_by_its_own_design_alone(designs: Designs) -> None:
+    designs.done("stand", "release", "1.0")
+    designs.git("rm", "-q", f"stand/{release_file(designs, 'stand')}")
+    designs.git("commit", "-q", "-m", "Lose a record")
+    assert "git tag -d as-built/stand/1.0" in designs.run("stand", "check").out
+    designs.done("lamp box", "check")
+
+
+def test_no_command_moves_the_tag_that_another_design_has(designs: Designs) -> None:
+    designs.done("stand", "release", "1.0")
+    tagged_bare(designs, "stand")
+    designs.done("lamp box", "release", "1.0")
+    path = designs.folder("lamp box") / release_file(designs, "lamp box")
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("as-built/lamp-box/", "as-built/"), "utf-8")
+    designs.git("commit", "-q", "-am", "Two of one tag")
+    designs.git("tag", "-d", "as-built/lamp-box/1.0")
+    said = designs.run("lamp box", "check").out
+    assert "the tag as-built/1.0 is of the design in stand, which keeps it" in said
+    assert "git tag" not in said
+    assert "git tag" not in designs.run("lamp box", "settle").out
+    path.write_text(text, "utf-8")  # as it is told there
+    designs.done("lamp box", "release", "1.0")
+    designs.done("lamp box", "check")
+
+
+def test_a_newer_release_of_another_design_makes_no_record_old(
+    designs: Designs,
+) -> None:
+    designs.done("lamp box", "release", "1.0")
+    here = designs.git("rev-parse", "HEAD")
+    designs.done("stand", "release", "1.0")
+    designs.git("checkout", "-q", here)
+    assert "not the newest" not in designs.run("lamp box", "check").out
+    assert "in this repository and not in it: release 1.0, main" in (
+        designs.run("stand", "check").out
+    )
+
+
+def test_a_label_that_git_cannot_have_beside_a_tag_is_refused_before_it_is_saved(
+    designs: Designs,
+) -> None:
+    designs.done("stand", "release", "1.0")
+    shutil.copytree(designs.folder("stand") / "as-built", designs.top / "as-built")
+    said = designs.run(".", "release", "stand")
+    assert said.code == BadInput.exit_code
+    assert "git cannot have the tag as-built/stand beside as-built/stand/1.0" in (
+        said.err
+    )
