@@ -1,7 +1,8 @@
 """What closes, asked once what must be inside before it.
 
-Gluing, riveting, soldering and welding cannot be undone; what came apart again
-with force shows it. Such a step is held from the next build on.
+Gluing, riveting and welding cannot be undone; what came apart again with force shows
+it. A joint that is soldered opens by heat: it closes only what is said to close. Such
+a step is held from the next build on.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from logbook.records.together.snapshot import Snapshot
 
 _AGAIN = re.compile(r"(?i)\b(?:again|apart|open(?:ed)?|rivets?|glue|unglued)\b")
 """Words that tell opening something again from drilling a hole out."""
+_BY_HEAT = "soldering"
 _SPLIT = re.compile(r"\s*[,;]\s*|\s+and\s+")
 _NOTHING = frozenset({"nothing", "none", "nothing at all"})
 _TESTED = re.compile(r"(?i)\b(?:tested|works?|lights?|runs?|checked)\b")
@@ -61,7 +63,8 @@ def _closed(snapshot: Snapshot) -> Iterator[_Closing]:
     for done in everything:
         step = snapshot.find(done.step, Step)
         process = process_of(done.title)
-        closes = done.closes or bool(process) or bool(step and step.closes)
+        closes = process not in ("", _BY_HEAT) or done.closes
+        closes = closes or bool(step and step.closes)
         if done.undone or not closes:
             continue
         name = step.title if step else imperative(of_no_day(done.title))
@@ -91,7 +94,7 @@ def _opened_alone(
         part = snapshot.find(later.part, Part)
         if not later.undone or part is None or later.step:
             continue
-        if not _AGAIN.search(later.title):
+        if not (_AGAIN.search(later.title) and _came_apart(later.title, part)):
             continue
         if not any(
             not one.undone and one.part == later.part and one.when <= later.when
@@ -100,6 +103,19 @@ def _opened_alone(
             step = _closing_step(snapshot, part)
             name = step.title if step else f"close the {part.title}"
             yield _Closing(name, step, None, later, "")
+
+
+_WORKED_ON = re.compile(r"(?i)(?:,|;|\band\b|\bthen\b)\s*(?:\w+ed|put|made)\b")
+
+
+def _came_apart(title: str, part: Part) -> bool:
+    """Tell whether it is the part that came apart, and not what was worked on then.
+
+    The lamp of “drilled out the rivets, soldered the lamp anew” lay behind them.
+    """
+    then = _WORKED_ON.search(title)
+    before = folded(title[: then.start()] if then else title)
+    return any(folded(name) in before for name in (part.title, *part.aliases))
 
 
 def _closing_step(snapshot: Snapshot, part: Part) -> Step | None:

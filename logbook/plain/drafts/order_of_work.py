@@ -71,7 +71,9 @@ def step_apart(
     mine = [
         step
         for step in draft.snapshot.all(Step)
-        if _concerns(step, found) and is_done(draft.snapshot, step, build)
+        if _concerns(step, found)
+        and is_done(draft.snapshot, step, build)
+        and not _joined_otherwise(words, step)
     ]
     closed = [step for step in mine if step.closes]
     meant = closed or (mine if told else [])
@@ -158,8 +160,14 @@ _JOINS = re.compile(
 
 def _joined_otherwise(words: str, step: Step) -> bool:
     """Tell whether words say that it is held by something else than a step says."""
-    told, titled = _JOINS.search(words), _JOINS.search(step.title)
-    return bool(told and titled and told.lastgroup != titled.lastgroup)
+    told, titled = joined_by(words), joined_by(step.title)
+    return bool(told and titled and told != titled)
+
+
+def joined_by(words: str) -> str:
+    """Give by what words say that a thing is held: rivet, screw, glue; or nothing."""
+    found = _JOINS.search(words)
+    return (found.lastgroup or "") if found else ""
 
 
 def _puts_on(step: Step, part: Part) -> bool:

@@ -12,6 +12,7 @@ from logbook.plain.drafts.drafting import (
     part_ref,
     piece_of,
 )
+from logbook.plain.drafts.opened_so import names_what_held, opened_so
 from logbook.plain.drafts.order_of_work import (
     brought_to_size,
     step_apart,
@@ -34,6 +35,8 @@ from logbook.records.making.made_on import machine_told
 
 def draft_step(draft: Draft, line: Understanding) -> Draft:
     """Log work done, as a step of the order of work where one is meant."""
+    if names_what_held(line):
+        line = _opened(draft, line)
     facts = line.facts
     steps = draft.snapshot.named(facts.step, assembling.Step) if facts.step else ()
     step = steps[0] if len(steps) == 1 else None
@@ -75,6 +78,30 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
         undone=undone,
     )
     return draft
+
+
+def _opened(draft: Draft, line: Understanding) -> Understanding:
+    """Log what came apart by its fastening; give the line, of the part worked on then.
+
+    That was not taken apart, and is asked for nothing that should have been inside.
+    """
+    found = opened_so(draft, line)
+    if found is None:
+        return line
+    draft.remarks.append(f"“{found.title}” is taken apart again")
+    if not line.facts.part:
+        step, part = found.step, found.part
+        told = replace(
+            line.facts,
+            step=step.name if step else "",
+            part=part.name if part and not step else "",
+        )
+        return replace(line, facts=told)
+    make_entry(
+        draft, StepDone, line, step=found.step, part=found.part,
+        closes=found.closes, undone=True,
+    )  # fmt: skip
+    return replace(line, line=found.then, facts=replace(line.facts, undone=False))
 
 
 def _on_machine(draft: Draft, line: Understanding, piece: Piece | None) -> Piece | None:

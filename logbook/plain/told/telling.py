@@ -61,7 +61,7 @@ def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         return measured
     unsure = choice.kind is Kind.NOTE or choice.confidence < SURE_ENOUGH
     shorter = (without_remark(sentence) or without_plan(sentence)) if unsure else None
-    if shorter is not None:
+    if shorter is not None and shorter.words:
         fewer = find_values(shorter)
         plain = choose(shorter, fewer)
         if plain.kind is Kind.READING and plain.confidence >= SURE_ENOUGH:

@@ -31,7 +31,9 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     why = next(iter(sentence.tagged("because")), len(sentence.words))
     closing = [at for at in closing if at < why and not sentence.words[at].corrected]
     closing = [
-        at for at in closing if not (_coats(sentence, at) or _describes(sentence, at))
+        at
+        for at in closing
+        if not any(rule(sentence, at) for rule in (_coats, _describes, _solders))
     ]
     if closing and not undone:
         sentence.note("closes", *(sentence.words[at] for at in closing))
@@ -63,6 +65,15 @@ def _coats(sentence: Sentence, at: int) -> bool:
     lows = {low for word in sentence.words[at : at + 9] for low in word.low.split(" ")}
     skin = lows & _SKINS and not lows & {"glue", "silicone", "tape", "epoxy", "caulk"}
     return sentence.words[at].low.startswith("seal") and bool(lows & _COATS or skin)
+
+
+_COVERS = frozenset({"lid", "cover", "cap", "can", "case", "seam", "housing"})
+
+
+def _solders(sentence: Sentence, at: int) -> bool:
+    """Tell “soldered the cable onto the plug”, which heat opens, from a lid put on."""
+    lows = {low for word in sentence.words for low in word.low.split(" ")}
+    return sentence.words[at].low.startswith("solder") and not lows & _COVERS
 
 
 def _describes(sentence: Sentence, at: int) -> bool:

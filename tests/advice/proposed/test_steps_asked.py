@@ -13,13 +13,18 @@ from tests.advice.proposed.together_by_hand import Bench, done
 
 @pytest.mark.parametrize(
     "line",
-    ["glued the channel", "riveted the lid on", "soldered the leads", "welded the leg"],
+    ["glued the channel", "riveted the lid on", "brazed the rail", "welded the leg"],
 )
 def test_what_cannot_be_undone_asks_what_must_be_inside(
     bench: Bench, line: str
 ) -> None:
     done(bench, line)
     assert "cannot be undone: what must be inside" in bench.asked()[0]
+
+
+def test_what_heat_opens_again_asks_nothing(bench: Bench) -> None:
+    done(bench, "soldered the leads onto the plug")
+    assert not bench.asked()
 
 
 def test_it_is_asked_by_the_work_not_by_the_hour_it_was_typed_with(
