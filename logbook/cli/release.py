@@ -15,6 +15,8 @@ from logbook.counting import so_many
 from logbook.errors import Refused
 from logbook.project import Project
 from logbook.publish.faults.carried import unchanged, warned
+from logbook.publish.guide.control import shapes_of
+from logbook.publish.guide.unanswered import HEADING, unanswered
 from logbook.publish.release.frozen import (
     Hindered,
     check_label,
@@ -63,6 +65,7 @@ def run(args: argparse.Namespace) -> int:
     revisions = chosen_revisions(project.snapshot, args.revision)
     found = hindrances(project.snapshot, project.root, project.repository, revisions)
     made = _frozen(project, label, revisions, args)
+    asked = _asked(project, made)
     whose = _whose(project, args)
     warnings = (
         *filter(None, (whose,)),
@@ -70,11 +73,11 @@ def run(args: argparse.Namespace) -> int:
         *found.unfiled,
     )
     if args.check or (found.unsettled and not args.anyway):
-        return _refuse_or_list(args, found, warnings)
+        return _refuse_or_list(args, found, warnings, asked)
     if whose and not sys.stdin.isatty():
         raise Refused(f"{whose}; accepted, if it is meant: --of-another")
     if not args.json:
-        _tell_before(args, warnings, whose)
+        _tell_before(args, warnings, whose, asked)
     if _can_ask(args) and ask_numbers(project, revisions, args):
         made = _frozen(project, label, revisions, args)
     draft = project.draft(terms.moment(args))
@@ -105,14 +108,21 @@ def _whose(project: Project, args: argparse.Namespace) -> str:
     return whose_design(project.snapshot, project.root, project.repository)
 
 
-def _tell_before(args: argparse.Namespace, warnings: Sequence[str], whose: str) -> None:
+def _asked(project: Project, made: Release) -> tuple[str, ...]:
+    """Give what builders will ask of it that nobody has said."""
+    shapes = shapes_of(project.snapshot, project.root, project.repository, made)
+    return tuple(unanswered(project.snapshot, made, shapes))
+
+
+def _tell_before(
+    args: argparse.Namespace, warnings: Sequence[str], whose: str, asked: Sequence[str]
+) -> None:
     """Tell what goes out with a release while it can still be left; ask where one can.
 
     Raises:
         Refused: it is not to go out so.
     """
-    for line in warnings:
-        print(line)
+    _print_told(warnings, asked)
     if not whose and not (warnings and _can_ask(args)):
         return
     keys = {"": "", "y": "yes", "n": ""}
@@ -123,8 +133,20 @@ def _tell_before(args: argparse.Namespace, warnings: Sequence[str], whose: str) 
         )
 
 
+def _print_told(warnings: Sequence[str], asked: Sequence[str]) -> None:
+    for line in warnings:
+        print(line)
+    if asked:
+        print(HEADING)
+    for line in asked:
+        print(terms.folded(f"  {line}"))
+
+
 def _refuse_or_list(
-    args: argparse.Namespace, found: Hindered, remarks: Sequence[str]
+    args: argparse.Namespace,
+    found: Hindered,
+    remarks: Sequence[str],
+    asked: Sequence[str],
 ) -> int:
     unsettled = found.unsettled
     if args.check:
@@ -133,12 +155,13 @@ def _refuse_or_list(
                 unsettled=list(unsettled),
                 passed=list(found.passed),
                 remarks=list(remarks),
+                builders_ask=list(asked),
             )
         else:
             clear = "nothing hinders this release" + (", but know that" * bool(remarks))
             print("\n".join(unsettled) or clear)
-            for line in (*(f"gone past: {one}" for one in found.passed), *remarks):
-                print(line)
+            passed = (f"gone past: {one}" for one in found.passed)
+            _print_told((*passed, *remarks), asked)
         return Refused.exit_code if unsettled else 0
     listed = "\n  ".join(unsettled)
     raise Refused(

@@ -72,7 +72,9 @@ def run(args: argparse.Namespace) -> int:
     files = _files(project, before, args.file)
     if args.redrawn:
         _refuse_released(project, before)
-        draft.amend(replace(before, files=files))
+        _refuse_changes(args)
+        mates = tuple(args.mates) or before.mates_with
+        draft.amend(replace(before, files=files, mates_with=mates))
         return terms.save(project, draft, f"redrawn: {before.title}", args)
     if args.label and args.label in [r.label for r in draft.revisions(part)]:
         raise BadInput(f"--label: {args.label} was used; accepted: a new one, or none")
@@ -108,6 +110,20 @@ def run(args: argparse.Namespace) -> int:
     for said in careful:
         print(f"careful: {said}", file=sys.stderr)
     return code
+
+
+def _refuse_changes(args: argparse.Namespace) -> None:
+    """Refuse with a file drawn anew what only a new revision can say."""
+    for name in (
+        "changed", "why", "because", "dimension", "to_suit", "material", "remake",
+        "label", "compensated",
+    ):  # fmt: skip
+        if getattr(args, name):
+            option = f"--{name.replace('_', '-')}"
+            raise BadInput(
+                f"--redrawn: found {option} beside it; accepted with it: --file and "
+                f"--mates; {option} opens a new revision, without --redrawn"
+            )
 
 
 def _refuse_nothing(args: argparse.Namespace) -> None:

@@ -53,6 +53,8 @@ def test_what_is_tied_or_bought_or_a_copy_is_not_told(shop: Shop) -> None:
     assert remarks(shop) == []
     assert shop.logbook("release", "1.0", "--check").out == (
         "nothing hinders this release\n"
+        "builders will ask, and the guide says that nobody has said:\n"
+        "  as what to buy: base: logbook line base --bought-as\n"
     )
 
 

@@ -25,10 +25,11 @@ from logbook.shop.fastening.hole_widths import (
     tap_words,
     through_words,
 )
-from logbook.store.designs.round_holes import holes_words, widths_mm
+from logbook.store.designs.round_holes import holes_words, round_holes, widths_mm
 from logbook.store.designs.shapes import Shape
 
 UNSAID = "nobody has said"
+NO_HOLE = "no round hole"
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,13 +136,30 @@ def _drawn(
     if shape is None:
         return ""
     unit = released.snapshot.project.unit
-    words = holes_words(shape, unit) or "no round hole"
+    words = holes_words(shape, unit) or NO_HOLE
     widths = widths_mm(shape, unit)
-    threads = tuple(dict.fromkeys(one.thread for one in passing if one.thread))
+    threads = _threads(passing)
     made = {mm: made_for(mm, threads) for mm in widths}
     by_width = filter(None, (_for(mm, *made[mm], threads) for mm in widths))
-    known = {thread for _, thread in made.values()}
-    return "; ".join((words, *by_width, *_lacking(passing, widths, known)))
+    lacks = _lacking(passing, shape, widths)
+    return "; ".join(filter(None, (words, *by_width, lacks)))
+
+
+def lacking_holes(
+    released: Released, shapes: Mapping[str, Shape]
+) -> Iterator[tuple[Part, str]]:
+    """Give each part whose file draws too few round holes for its screws."""
+    for part, passing in passing_through(released):
+        shape = _flat(released, part, shapes)
+        if shape is not None:
+            unit = released.snapshot.project.unit
+            words = holes_words(shape, unit) or NO_HOLE
+            if said := _lacking(passing, shape, widths_mm(shape, unit)):
+                yield part, f"whose file draws {words}, {said}"
+
+
+def _threads(passing: Iterable[Passing]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(one.thread for one in passing if one.thread))
 
 
 def _for(mm: float, fits: str, thread: str, threads: Sequence[str]) -> str:
@@ -157,18 +175,20 @@ def _for(mm: float, fits: str, thread: str, threads: Sequence[str]) -> str:
 
 
 def _lacking(
-    passing: Sequence[Passing], widths: Mapping[float, int], known: set[str]
-) -> Iterator[str]:
+    passing: Sequence[Passing], shape: Shape, widths: Mapping[float, int]
+) -> str:
     """Say where more screws go through than there are holes, and of which threads.
 
-    A slot is not round, so its screws are not looked for.
+    A slot is not round, so its screws are not looked for. Empty where all have one.
     """
     wanted = [one for one in passing if not one.layer.slot and one.thread]
     number = sum(one.joint.quantity for one in wanted)
-    if number > sum(widths.values()):
-        none = [one.thread for one in wanted if one.thread not in known]
-        which = f", none of it for {', '.join(dict.fromkeys(none))}" if none else ""
-        yield f"too few for {number} screws{which}: where the others go {UNSAID}"
+    if number <= len(round_holes(shape)):
+        return ""
+    known = {made_for(mm, _threads(passing))[1] for mm in widths}
+    none = [thread for thread in _threads(wanted) if thread not in known]
+    which = f", none of it for {', '.join(none)}" if none else ""
+    return f"too few for {number} screws{which}: where the others go {UNSAID}"
 
 
 def _flat(released: Released, part: Part, shapes: Mapping[str, Shape]) -> Shape | None:

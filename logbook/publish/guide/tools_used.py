@@ -13,9 +13,13 @@ from dataclasses import dataclass
 from logbook.publish.release.readback import SaidStep
 from logbook.publish.release.released import Released
 from logbook.quantity import Quantity
-from logbook.records.kinds.assembling import Joint
+from logbook.records.kinds.assembling import Joint, Step
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Run
+from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Instrument, Machine, Piece
+from logbook.records.states.pieces import pieces_of
+from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
 from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
@@ -36,7 +40,12 @@ def tools_used(
     """Give the tools of the steps, by number, then what only builds used."""
     used = _in_steps(steps)
     known = {folded(name): name for name in used}
-    more = (*_tightened(released), *_machines(released), *_instruments(released))
+    more = (
+        *_tightened(released),
+        *_machines(released),
+        *_not_named(released),
+        *_instruments(released),
+    )
     for name, takes, what in more:
         full = f"{name} ({takes})" if takes else name
         uses, _ = used.setdefault(known.get(folded(name), full), ([], []))
@@ -96,6 +105,37 @@ def _machines(released: Released) -> Iterator[tuple[str, str, str]]:
             made.setdefault(machine.id, (machine, []))[1].append(part.title)
     for machine, names in made.values():
         yield machine.title, _size("takes ", machine.bed), f"made: {_once(names)}"
+
+
+def without_tool(released: Released) -> tuple[str, ...]:
+    """Name the parts made here of which neither a tool nor a machine is on record."""
+    bare = _bare(released)
+    return tuple(f"{part.title} ({', '.join(part.process)})" for part in bare)
+
+
+def _not_named(released: Released) -> Iterator[tuple[str, str, str]]:
+    """Give each process of such parts, and which they are."""
+    made: dict[str, list[str]] = defaultdict(list)
+    for part in _bare(released):
+        for process in part.process:
+            made[process].append(part.title)
+    for process, names in made.items():
+        yield f"for {process}: which, nobody has said", "", f"made: {_once(names)}"
+
+
+def _bare(released: Released) -> Iterator[Part]:
+    snapshot = released.snapshot
+    worked = {
+        ref.id
+        for statement in released.of(Form.STEP)
+        if (step := snapshot.find(statement.of, Step)) and step.tools
+        for ref in (*filter(None, (step.makes,)), *step.uses)
+    }
+    for part in released.needed:
+        here = part.source is Source.MADE and not is_practice(snapshot, part)
+        on_one = any(piece.machine for piece in pieces_of(snapshot, part))
+        if here and part.process and part.id not in worked and not on_one:
+            yield part
 
 
 def _instruments(released: Released) -> Iterator[tuple[str, str, str]]:

@@ -50,6 +50,8 @@ def _rows_of_release(ready: Readied) -> Iterator[Line]:
         f"{so_many(release.statements, 'statement')}"
     )
     yield Line("frozen", "freezes", frozen, label, "$mark bold")
+    for at, words in enumerate(ready.asked):
+        yield Line(f"asked {at}", "they ask", words, "not said")
 
 
 def _rows_of_revisions(ready: Readied) -> Iterator[Line]:
@@ -81,6 +83,8 @@ def said_of(ready: Readied | None, pages: Pages | None, key: str) -> Sequence[Sa
     said = [Say(line.kind, line.words)] if line is not None else []
     if sort == "settled":
         said += [Say("", "what stops a release was looked for: nothing was found")]
+    if sort == "asked":
+        said += [Say("", "who builds it will ask; the guide says that nobody has said")]
     if sort == "frozen":
         said += [Say("" if at else "as", one) for at, one in enumerate(ready.unchanged)]
     return said
