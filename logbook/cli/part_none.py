@@ -8,7 +8,9 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 
 from logbook.cli import names, terms
+from logbook.cli.asking import Asking
 from logbook.errors import BadInput
+from logbook.plain.told.no_part import NoPart
 from logbook.project import Project, Saved
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.record import Record
@@ -50,28 +52,50 @@ def goes(project: Project, args: argparse.Namespace) -> int | None:
         raise BadInput("--no-part and --same-as are two answers; accepted: one of them")
     if args.entries_stay and not args.no_part:
         raise BadInput("--entries-stay: accepted: with --no-part")
+    if not args.no_part and not args.same_as:
+        return None
+    part = names.meant(project.snapshot, args.name, Part)
     if args.no_part:
-        return no_part(project, args, stays=args.entries_stay)
-    return _joined(project, args) if args.same_as else None
+        return _away(project, args, part, stays=args.entries_stay)
+    other = names.meant(project.snapshot, args.same_as, Part)
+    return _joined(project, args, part, other)
 
 
-def no_part(project: Project, args: argparse.Namespace, *, stays: bool) -> int:
-    """Take away the part that is named.
+def said_none(
+    project: Project, args: argparse.Namespace, said: NoPart, asking: Asking | None
+) -> bool:
+    """Do what a plain line says of a part, shown first; tell whether it was done.
 
     Raises:
-        NotFound: none is called so.
         Refused: a release names it.
         NeedsAnswer: something was said of it that would be lost.
     """
+    if not args.json:
+        print(f"no part · {said.words}")
+    if said.other is None:
+        away = take_away(project.draft(terms.moment(args)), said.part)
+        if not args.json:
+            print(terms.folded(f"  goes: {', '.join(map(_called, away))}"))
+    if asking and not asking.taking():
+        return False
+    if said.other is None:
+        _away(project, args, said.part, stays=False)
+    else:
+        _joined(project, args, said.part, said.other)
+    return True
+
+
+def _away(
+    project: Project, args: argparse.Namespace, part: Part, *, stays: bool
+) -> int:
     draft = project.draft(terms.moment(args), args.build)
-    part = names.meant(project.snapshot, args.name, Part)
     away = take_away(draft, part, stays=stays)
     tell = partial(_gone, away)
     return terms.save(project, draft, f"no part: {part.title}", args, tell=tell)
 
 
 def _gone(away: Iterable[Record], saved: Saved) -> list[str]:
-    lines = [f"taken away: {kind_of(one).shown} {one.title}" for one in away]
+    lines = [f"taken away: {_called(one)}" for one in away]
     lines += [f"stays, of no part: {one.title}  [{one.id}]" for one in saved.records]
     lines.append(_BACK)
     files = [f.path for one in away if isinstance(one, Revision) for f in one.files]
@@ -83,10 +107,12 @@ def _gone(away: Iterable[Record], saved: Saved) -> list[str]:
     return lines
 
 
-def _joined(project: Project, args: argparse.Namespace) -> int:
+def _called(record: Record) -> str:
+    return f"{kind_of(record).shown} {record.title}"
+
+
+def _joined(project: Project, args: argparse.Namespace, part: Part, other: Part) -> int:
     draft = project.draft(terms.moment(args), args.build)
-    part = names.meant(project.snapshot, args.name, Part)
-    other = names.meant(project.snapshot, args.same_as, Part)
     differs = same_part(draft, part, other)
     told = list(_joined_words(draft, part, other, differs))
     subject = f"one part: {part.title} is {other.title}"

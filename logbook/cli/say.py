@@ -12,7 +12,14 @@ from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
 from logbook.cli.faults_told import untold_faults
 from logbook.cli.offered import after_entry
-from logbook.cli.say_told import build_told, kept_said, line_told, put_right_said
+from logbook.cli.part_none import said_none
+from logbook.cli.say_told import (
+    build_told,
+    kept_said,
+    line_told,
+    part_told,
+    put_right_said,
+)
 from logbook.errors import LogbookError
 from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
@@ -24,6 +31,7 @@ from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.told.build_begun import BuildBegun, build_begun
+from logbook.plain.told.no_part import no_part_said
 from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
@@ -52,11 +60,7 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     line = terms.something(" ".join(args.line), _EXAMPLE)
     if args.json and not args.yes:
-        begun = build_begun(line, project.snapshot)
-        told = (
-            build_told(begun) if begun else line_told(_understood(project, args, line))
-        )
-        terms.answer(saved=False, **told)
+        terms.answer(saved=False, **_told(project, args, line))
         return 0
     if args.yes or args.json:
         _say(project, args, line, None)
@@ -90,6 +94,15 @@ def _what_waits(project: Project, args: argparse.Namespace, asking: Asking) -> i
     return code
 
 
+def _told(project: Project, args: argparse.Namespace, line: str) -> dict[str, object]:
+    """Say what a line is understood as; nothing of it is saved."""
+    if begun := build_begun(line, project.snapshot):
+        return build_told(begun)
+    if none := no_part_said(line, project.snapshot):
+        return part_told(none)
+    return line_told(_understood(project, args, line))
+
+
 def _understood(project: Project, args: argparse.Namespace, line: str) -> Understanding:
     return held_to_records(understand(line, _words(project, args)), project.snapshot)
 
@@ -101,6 +114,9 @@ def _say(
     begun = build_begun(line, project.snapshot)
     if begun is not None and not args.as_note:
         return _begin(project, args, begun, asking)
+    none = no_part_said(line, project.snapshot)
+    if none is not None and not args.as_note:
+        return said_none(project, args, none, asking)
     words = _words(project, args)
     understood = _understood(project, args, line)
     shown = _shown(understood) if asking else ""

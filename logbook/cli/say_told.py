@@ -8,6 +8,7 @@ from logbook.advice.changes.released_sizes import drawn_as
 from logbook.cli.facts_told import facts_told
 from logbook.plain.shown import describe
 from logbook.plain.told.build_begun import BuildBegun
+from logbook.plain.told.no_part import NoPart
 from logbook.plain.understanding import Understanding, Verdict
 from logbook.project import Saved
 from logbook.records.kinds.assembling import Joint
@@ -32,6 +33,21 @@ def build_told(begun: BuildBegun) -> dict[str, object]:
         "would_be": _WOULD[Verdict.TAKEN],
         "understood": [{"fact": "build", "is": begun.words}],
         "facts": {"build": begun.words},
+        "question": "",
+        "choices": [],
+    }
+
+
+def part_told(said: NoPart) -> dict[str, object]:
+    """Say what a line that says that a part is none, or another, is understood as."""
+    facts = {"part": said.part.title}
+    if said.other:
+        facts["same_as"] = said.other.title
+    return {
+        "kind": "no part",
+        "would_be": _WOULD[Verdict.TAKEN],
+        "understood": [{"fact": "no part", "is": said.words}],
+        "facts": facts,
         "question": "",
         "choices": [],
     }

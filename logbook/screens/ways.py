@@ -11,6 +11,14 @@ from typing import TYPE_CHECKING, Any
 
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Build
+from logbook.screens.part_ways import (
+    no_part,
+    part,
+    revise,
+    revise_the_part,
+    same_part,
+    the_part,
+)
 from logbook.screens.ruled.emptying import EmptyingSheet
 from logbook.screens.ruled.sheet import Sheet
 from logbook.store.typed.left_off import LeftOff
@@ -135,44 +143,6 @@ def job_sheet(sheet: Sheet, mark: str = "") -> None:
     sheet.app.push_screen(Sheets(sheet.desk, "type in which job sheet?", mark), go)
 
 
-def revise(sheet: Sheet) -> None:
-    """Choose a part and revise it."""
-    from logbook.screens.part.part import Parts
-
-    def go(part_id: str | None) -> None:
-        if part_id:
-            revise_the_part(sheet, part_id)
-
-    sheet.app.push_screen(Parts(sheet.desk, "revise which part?"), go)
-
-
-def revise_the_part(sheet: Sheet, part_id: str, at: str = "") -> None:
-    """Revise a part from its entries, beginning at a row of the form."""
-    from logbook.screens.part.revise import Revise
-
-    form = Revise(sheet.desk, part_id)
-    form.begins_at = at
-    sheet.app.push_screen(form)
-
-
-def part(sheet: Sheet) -> None:
-    """Choose a part and look at it."""
-    from logbook.screens.part.part import Parts
-
-    def go(part_id: str | None) -> None:
-        if part_id:
-            the_part(sheet, part_id)
-
-    sheet.app.push_screen(Parts(sheet.desk, "look at which part?"), go)
-
-
-def the_part(sheet: Sheet, part_id: str) -> None:
-    """Look at a part: all that is known of it."""
-    from logbook.screens.part.part import PartSheet
-
-    sheet.app.push_screen(PartSheet(sheet.desk, part_id))
-
-
 def waits(sheet: Sheet, holds: Collection[str] = ()) -> None:
     """Choose what waits, of these or of all, and go on past it with the reason."""
     from logbook.screens.steps.waits import Waits
@@ -291,8 +261,8 @@ WAYS: Mapping[str, Callable[..., None]] = {
     for way in (
         keys, in_full, find, record, measure, grid, sums, gaps, climate, steps,
         the_sum, job_sheet, go_on, go_on_measuring, go_on_with_batch,
-        revise, revise_the_part, part, the_part, waits, clock, inbox, rebuild,
-        to_build, undecided, release,
+        revise, revise_the_part, part, the_part, no_part, same_part, waits, clock,
+        inbox, rebuild, to_build, undecided, release,
     )
 }  # fmt: skip
 """Every way, by the name that `Sheet.go` is given."""

@@ -173,3 +173,58 @@ def test_what_is_told_of_a_withdrawn_part_is_kept_and_said_so(out: Shop) -> None
     assert len(out.records("revisions")) == 2
     done(out, "status", "stand", "still good")
     assert "2 revisions" in done(out, "release", "1.1", "--anyway")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "window, shell is not a part",
+        "there is no part window, shell",
+        "“window, shell” isn't a part",
+    ],
+)
+def test_a_plain_line_takes_it_away(shop: Shop, line: str) -> None:
+    done(shop, "part", SLIP, "--new")
+    done(shop, "piece", SLIP)
+    said = done(shop, "say", "--yes", line)
+    assert "goes: piece window, shell-1, revision window, shell first issue" in said
+    assert not shop.records("parts")
+    assert not shop.records("notes")
+
+
+def test_a_plain_line_loses_nothing_said(shop: Shop) -> None:
+    done(shop, "measure", SLIP, "length", "40.1", "--new")
+    before = files(shop)
+    said = shop.logbook("say", "--yes", f"{SLIP} is no part")
+    assert said.code == 3
+    assert "window, shell-1 length 40.1" in said.err
+    assert files(shop) == before
+
+
+def test_a_plain_line_joins_two_names(two_names: Shop) -> None:
+    done(two_names, "say", "--yes", "cross bar is the same part as crossbar")
+    assert len(two_names.records("parts")) == 2
+    assert whole(two_names)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "the stand is not part of the base",
+        "there is no part left",
+        "shelf is not a part",
+        "the base is the same as the stand",
+    ],
+)
+def test_what_says_something_else_takes_nothing_away(out: Shop, line: str) -> None:
+    before = files(out)
+    done(out, "say", "--yes", line)
+    assert before.items() <= files(out).items()
+
+
+def test_a_program_is_told_what_the_line_means(shop: Shop) -> None:
+    shop.asked("part", SLIP, "--new")
+    told = shop.asked("say", f"{SLIP} is no part")
+    assert told["kind"] == "no part"
+    assert told["facts"] == {"part": SLIP}
+    assert shop.records("parts")

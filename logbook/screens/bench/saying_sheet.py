@@ -10,6 +10,7 @@ from textual.widgets import Input
 
 from logbook.errors import LogbookError
 from logbook.plain.told.build_begun import build_begun
+from logbook.plain.told.no_part import no_part_said
 from logbook.plain.understanding import Understanding
 from logbook.screens.bench.beginning import beginning, shown_begun
 from logbook.screens.bench.beginning_sheet import BeginningSheet
@@ -20,6 +21,7 @@ from logbook.screens.bench.saying import (
     marked,
     piece_meant,
     shown,
+    shown_none,
     understood,
 )
 from logbook.screens.desk.desk import Desk
@@ -99,6 +101,9 @@ class SayingSheet(AskingSheet, BeginningSheet):
         elif hint := in_the_shell(line.value, self.desk.snapshot):
             line.mark(())
             row.say(hint, "understood")
+        elif none := no_part_said(line.value, self.desk.snapshot):
+            line.mark(())
+            row.say(shown_none(none), "understood")
         elif begun := build_begun(line.value, self.desk.snapshot):
             line.mark(())
             row.say(shown_begun(begun), "understood")
@@ -147,6 +152,13 @@ class SayingSheet(AskingSheet, BeginningSheet):
             return
         if hint := in_the_shell(text, self.desk.snapshot):
             self.tell(f"{hint}; {STAYS}", label="not taken")
+            return
+        if none := no_part_said(text, self.desk.snapshot):
+            self.line.put("")
+            if none.other is None:
+                self.go("no_part", none.part.id)
+            else:
+                self.go("same_part", none.part.id, none.other.id)
             return
         if begins := beginning(text, self.desk.snapshot, taken=True):
             self.begin_build(begins)

@@ -18,7 +18,11 @@ from logbook.records.kinds.design import DesignFile, Part
 from logbook.records.kinds.words import Source
 from logbook.records.states.pieces import pieces_of
 from logbook.records.states.tried import verdict_of
-from logbook.records.together.revisions import current_revision, shown_label
+from logbook.records.together.revisions import (
+    current_revision,
+    is_withdrawn,
+    shown_label,
+)
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
@@ -46,12 +50,17 @@ SECTIONS = (
 
 
 class Parts(Choosing):
-    """The parts, each with a code of its own; chosen by code or name."""
+    """The parts, each with a code of its own; chosen by code or name.
+
+    One that was withdrawn is found by its name only.
+    """
 
     ASKS = "its code or its name"
     NOTHING = "no part is called so"
     EMPTY = "no part yet; the line “base opening 178.6” makes one, or `logbook part`"
     MARGIN_WORD = "which ›"
+    but = ""
+    """The id of a part that is not asked about."""
 
     def on_mount(self) -> None:
         """Work out the codes once."""
@@ -75,6 +84,10 @@ class Parts(Choosing):
         asked = " ".join(typed.casefold().split())
         found = []
         for part in self._parts:
+            if part.id == self.but:
+                continue
+            if not asked and is_withdrawn(self.desk.snapshot, part):
+                continue
             code = self._codes.get(part.title, "")
             if asked == code or asked in part.title.casefold():
                 found.append(
@@ -109,7 +122,7 @@ class PartSheet(Choosing):
     """A part with all that is known of it; what is typed narrows the rows."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        OPEN, *MOVES, *SECTIONS, verbs.REVISE, verbs.BACK, verbs.UNDO,
+        OPEN, *MOVES, *SECTIONS, verbs.REVISE, verbs.NO_PART, verbs.BACK, verbs.UNDO,
         *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
@@ -157,6 +170,9 @@ class PartSheet(Choosing):
             self._read_files()
         else:
             super().told(message)
+        if isinstance(message, news.Written) and (told := message.job.told):
+            said = " · ".join(filter(None, (told, message.also)))
+            self.tell(said, label="on disk")
 
     @work(thread=True, exclusive=True, group="files")
     def _read_files(self) -> None:
@@ -214,6 +230,10 @@ class PartSheet(Choosing):
         """Revise this part."""
         self.go("revise_the_part", self._part_id)
 
+    def action_no_part(self) -> None:
+        """Say that it is no part, another one, or withdrawn."""
+        self.go("no_part", self._part_id)
+
     def action_section(self, by: int) -> None:
         """Go to the beginning of another section."""
         listing = self.query_one(Listing)
@@ -239,6 +259,8 @@ def _asked(
 
 def _stands(snapshot: Snapshot, part: Part) -> str:
     """Say at which revision a part is; of one that is made, whether it was tried."""
+    if is_withdrawn(snapshot, part):
+        return "withdrawn"
     now, bought = current_revision(snapshot, part), part.source is Source.BOUGHT
     if now is None:
         return "bought" if bought else "not drawn"

@@ -99,6 +99,9 @@ CLIMATE = Verb(
     "climate", "climate", "f11", "Look at what warmth and damp do to the parts.", False
 )
 STEPS = Verb("steps", "steps", "ctrl+n", "Work through the order of work.", False)
+NO_PART = Verb(
+    "no_part", "no part", "f7", "It is no part, another one, or withdrawn.", False
+)
 REVISE = Verb("revise", "revise", "ctrl+r", "Revise a part from its entries.", False)
 UNDECIDED = Verb(
     "undecided",
