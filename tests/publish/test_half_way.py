@@ -49,6 +49,19 @@ def test_what_the_newer_has_new_and_needs_no_more_is_said(stand: Stand) -> None:
     assert any(line.startswith(faulty) for line in lines)
 
 
+def test_a_change_that_no_known_fault_tells_of_is_told_with_its_reason(
+    stand: Stand,
+) -> None:
+    words = ("--changed", "slots but for one", "--why", "beech moves")
+    told(stand, "revise", "crossbar", *words, "--remake", "only if it binds")
+    told(stand, "release", "1.2", "--anyway")
+    lines = begun(stand, "errata", "1.0")
+    [bar] = [one for one in lines if one.startswith("  - Crossbar: only if it binds")]
+    changed = "changed is: slots but for one, because beech moves."
+    assert bar.endswith(f" Not for a known fault; {changed}")
+    assert "  - Diffuser: yes." in lines, "a known fault tells of it below"
+
+
 def test_nobody_is_sent_on_to_a_newer_release_that_is_worse(stand: Stand) -> None:
     told(stand, "failure", "diffuser", "diffuser bowed", "--met-by", "drawing")
     told(stand, "erratum", "diffuser bowed", "--stop-using-until", "it is flat")

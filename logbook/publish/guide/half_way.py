@@ -5,6 +5,7 @@ What is made already is kept or made anew, what is not yet is made by the newer 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from logbook.publish.faults.newer import newer_than
@@ -22,7 +23,8 @@ class HalfWay:
 
     `keep` are unchanged and without a known fault, `faulty` unchanged with one,
     `remade` with one against which they are made again all the same, `other` changed
-    with whether one that is made is made anew; `suited` were made to suit a part that
+    with whether one that is made is made anew, `blameless` what changed in those of
+    them that no known fault speaks of; `suited` were made to suit a part that
     changed; `rebought` is bought by another revision. `new` the older one had not,
     `gone` the newer needs no more; `changes` tells whether its guide says what changed.
     """
@@ -32,6 +34,7 @@ class HalfWay:
     faulty: tuple[str, ...]
     remade: tuple[str, ...]
     other: tuple[tuple[str, str], ...]
+    blameless: Mapping[str, str]
     suited: tuple[tuple[str, str, str], ...]
     rebought: tuple[Rebought, ...]
     new: tuple[str, ...]
@@ -62,6 +65,7 @@ def _told(label: str, since: Since, *, changes: bool) -> HalfWay:
         faulty=tuple(part for part, _ in since.faulty if part not in since.remade),
         remade=since.remade,
         other=since.again,
+        blameless=dict(since.blameless),
         suited=since.suited,
         rebought=since.rebought,
         new=since.new,

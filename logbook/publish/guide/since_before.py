@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.advice.faults.headline import titled
+from logbook.advice.faults.headline import reason, titled
 from logbook.advice.faults.making_again import again_words, agreed
 from logbook.advice.faults.older_pieces import piece_again
 from logbook.advice.faults.remaking import remade
@@ -34,10 +34,12 @@ class Since:
     `same` are the parts to make whose revision is unchanged and has no known fault,
     `faulty` those that have one, with it and whether a piece is made again, `remade`
     those of them that are; `suited` are sizes of both that were made to suit a part
-    that changed. `again` are the others with whether a piece is, `new` those it had
-    not; `anew` what is bought that was not, or in another number, `named` what a change
-    names though its number on the list is as it was, with the part that changed;
-    `rebought` is bought by another revision; `gone` what is needed no more.
+    that changed. `again` are the others with whether a piece is, `blameless` those of
+    them against which the earlier release has no known fault, with what changed in
+    them and why; `new` those it had not. `anew` is bought that was not, or in another
+    number, `named` what a change names though its number on the list is as it was, with
+    the part that changed; `rebought` is bought by another revision; `gone` is needed no
+    more.
     """
 
     label: str
@@ -46,6 +48,7 @@ class Since:
     remade: tuple[str, ...]
     suited: tuple[tuple[str, str, str], ...]
     again: tuple[tuple[str, str], ...]
+    blameless: tuple[tuple[str, str], ...]
     new: tuple[str, ...]
     anew: tuple[str, ...]
     named: tuple[tuple[str, str], ...]
@@ -93,6 +96,12 @@ def _since(released: Released, before: Released) -> Since:
             for part, old, one in pairs
             if one and old and _is_later(snapshot, part, old, one)
         ),
+        blameless=tuple(
+            (part.title, _what_changed(snapshot, one))
+            for part, old, one in pairs
+            if one and old and _is_later(snapshot, part, old, one)
+            if not any(snapshot.find(fault.part) is part for fault in before.faults)
+        ),
         new=tuple(part.title for part, old, one in pairs if one and not old),
         anew=tuple(_anew(released, then, now)),
         named=tuple(
@@ -125,6 +134,12 @@ def _is_remade(released: Released, part: Part) -> bool:
     asked = [_again(released, fault) for fault in released.faults]
     answers = zip(asked, agreed(asked), strict=True)
     return any(n == part.title and said.startswith("yes") for (n, _), said in answers)
+
+
+def _what_changed(snapshot: Snapshot, revision: Revision) -> str:
+    """Say what changed in a revision, and why; empty where nobody said it."""
+    why = reason(snapshot, revision)
+    return ", because ".join(filter(None, (revision.changed, why)))
 
 
 def _is_later(snapshot: Snapshot, part: Part, old: Revision, one: Revision) -> bool:
