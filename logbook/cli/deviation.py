@@ -33,7 +33,9 @@ def run(args: argparse.Namespace) -> int:
     part = names.part_for(args, draft, args.part)
     wanted = terms.value(args.wanted, draft) if args.wanted else None
     item = (
-        names.dimension_for(args, draft, part, args.dimension, wanted)
+        names.dimension_for(
+            args, draft, part, args.dimension, wanted, draft.made_to(part, args.piece)
+        )
         if args.dimension
         else None
     )

@@ -67,7 +67,9 @@ def run(args: argparse.Namespace) -> int:
     nominal = terms.value(args.nominal, draft) if args.nominal else None
     readings = [_split(text) for text in values]
     part = names.part_for(args, draft, args.part)
-    item = names.dimension_for(args, draft, part, called, nominal)
+    item = names.dimension_for(
+        args, draft, part, called, nominal, draft.made_to(part, args.piece)
+    )
     piece = draft.piece(part, args.piece)
     unit = item.nominal.unit if item.nominal else draft.snapshot.project.unit
     read = [

@@ -18,7 +18,7 @@ from typing import TypeVar, overload
 from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import Quantity
-from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Decision, Deviation, Failure
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Machine, Piece
@@ -227,8 +227,11 @@ def dimension_for(
     part: Part,
     words: str,
     nominal: Quantity | None = None,
+    since: Revision | None = None,
 ) -> Characteristic:
     """Give the dimension that is meant, made if there is none and none is near.
+
+    One read on a piece is there `since` the revision that is made to.
 
     Raises:
         BadInput: none is called so, and one is called nearly so.
@@ -240,4 +243,4 @@ def dimension_for(
     if folded(words) not in map(folded, names) and not getattr(args, "new", False):
         near = [one.title for one in held if one_slip_off(words, one.title)]
         refuse_near(words, near, f"dimension of {part.title}")
-    return draft.characteristic(part, words, nominal)
+    return draft.characteristic(part, words, nominal, since=since)

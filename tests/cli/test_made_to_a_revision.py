@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.project import Project
+from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.workshop import Build, Piece
 from tests.cli.shop import Shop
 from tests.cli.typed import answering
@@ -149,3 +150,30 @@ def test_the_verb_goes_on_by_another_release_once(older: Shop) -> None:
     assert "what is made stays what it is" in told.out
     assert older.logbook("build", "shed-1", "--of", "1.1").code
     assert older.logbook("build", "shed-1").code
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("say", "--yes", "gate width 59.4 should be 60"),
+        ("say", "--yes", "gate width 59.4, drawn 60 ±0.8"),
+        ("measure", "gate", "width", "59.4", "--nominal", "60"),
+        ("deviation", "gate", "narrow", "--dimension", "width", "--found", "59.4"),
+    ],
+)
+@pytest.mark.parametrize("made_to", ["gate first issue", "gate rev A"])
+def test_a_new_size_is_of_what_the_piece_is_made_to(
+    older: Shop, words: tuple[str, ...], made_to: str
+) -> None:
+    line = "printed gate rev A" if made_to == "gate rev A" else "printed the gate"
+    assert older.logbook("say", "--yes", line).code == 0
+    assert older.logbook(*words).code == 0
+    snapshot = Project.open(older.folder).snapshot
+    [width] = snapshot.all(Characteristic)
+    assert width.since is not None
+    assert width.since.name == made_to
+    # What is told of the part itself is of the part as it is now.
+    older.asked("part", "gate", "--dimension", "height=20 mm")
+    height = Project.open(older.folder).snapshot.all(Characteristic)[-1]
+    assert height.since is not None
+    assert height.since.name == "gate rev A"

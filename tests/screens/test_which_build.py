@@ -245,6 +245,17 @@ async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:
     assert last.build.name == "build 1"
 
 
+async def test_the_key_says_whose_shop_makes_the_build_where_there_are_two(
+    shop: Path,
+) -> None:
+    logged(shop, "build", "shed-1", "--builder", "Ada")
+    async with bench(shop, (100, 30)) as at:
+        await at.do("f4")
+        assert "now build 1 (Test Builder), no longer shed-1; F4 goes on" in at.words
+        await at.do("f4")
+        assert "now shed-1 (Ada), no longer build 1; F4 goes on" in at.words
+
+
 async def test_where_another_window_stands_is_said_as_it_is_by_now(
     shop: Path,
 ) -> None:

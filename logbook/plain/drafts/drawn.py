@@ -102,7 +102,7 @@ def draft_drawn(draft: Draft, line: Understanding) -> Draft:
         draft.amend(replace(part, **more))
     for told in facts.drawn:
         size = parse_drawn(told.size, draft.snapshot.project.unit)
-        item = draft.characteristic(part, told.what)
+        item = draft.characteristic(part, told.what, since=draft.made_to(part))
         if differs(item.nominal, size.nominal):
             raise BadInput(
                 f"{part.title} {item.title} is drawn {item.nominal} on record; "

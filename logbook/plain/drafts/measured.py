@@ -24,7 +24,7 @@ def _keep_limits(draft: Draft, facts: Facts) -> None:
         part = draft.part(facts.part)
         size = parse_drawn(told.size, draft.snapshot.project.unit)
         what = told.what or sized(draft, part, UNNAMED, facts.readings[0].value)
-        item = draft.characteristic(part, what)
+        item = draft.characteristic(part, what, since=draft.made_to(part))
         had = item.lower_limit, item.upper_limit
         if had == (None, None) and not differs(item.nominal, size.nominal):
             define(draft, item, size)

@@ -117,14 +117,18 @@ def draft_run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
         part=part_ref(draft, facts),
         instrument=instrument[0].ref if facts.instrument and instrument else None,
         readings=tuple(
-            _reading(draft, line, one, wanted_of(line, at))
+            _reading(draft, line, one, wanted_of(line, at), piece)
             for at, one in enumerate(said)
         ),
     )
 
 
 def _reading(
-    draft: Draft, line: Understanding, said: Said | None, wanted: Quantity | None
+    draft: Draft,
+    line: Understanding,
+    said: Said | None,
+    wanted: Quantity | None,
+    piece: Piece | None,
 ) -> Reading:
     facts = line.facts
     what = (said.what if said else "") or facts.what or UNNAMED
@@ -136,7 +140,8 @@ def _reading(
         named = is_dimension(what) or (is_feature(what) and what not in _BORDERS)
         if vague and not named:
             what = sized(draft, part, what, value)
-        name = draft.characteristic(part, what, wanted).ref
+        since = draft.made_to(part, piece.number if piece else None)
+        name = draft.characteristic(part, what, wanted, since=since).ref
     return Reading(
         id=new_id(),
         at=draft.when,

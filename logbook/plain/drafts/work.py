@@ -29,8 +29,9 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Count, Order, StepDone
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.workshop import Piece
-from logbook.records.making.drafts import Draft, makes_one_more
+from logbook.records.making.drafts import Draft
 from logbook.records.making.made_on import machine_told
+from logbook.records.making.one_more import makes_one_more
 
 
 def draft_step(draft: Draft, line: Understanding) -> Draft:

@@ -19,7 +19,7 @@ from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort
 from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import Sentence, parts_named
-from logbook.records.making.drafts import makes_one_more
+from logbook.records.making.one_more import makes_one_more
 
 _NO_FAILURE = (row_of_work, fault_taken_out, chosen_over, set_into)
 

@@ -20,7 +20,7 @@ from logbook.plain.values.readings import find_values
 from logbook.plain.words.clauses import reworks
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence, parts_named
-from logbook.records.making.drafts import makes_one_more
+from logbook.records.making.one_more import makes_one_more
 
 Told = tuple[Sentence, Choice, dict[str, Any]]
 

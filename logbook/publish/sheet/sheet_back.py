@@ -196,7 +196,8 @@ def _piece(draft: Draft, part: Part, box: Box) -> Piece:
 def _reading(draft: Draft, part: Part, box: Box, text: str) -> Reading:
     item = draft.snapshot.by_id(box.about, Characteristic)
     if item is None:
-        item = draft.characteristic(part, box.label.partition(" at ")[0])
+        called, since = box.label.partition(" at ")[0], draft.made_to(part)
+        item = draft.characteristic(part, called, since=since)
     value = parse_value("not measured" if text in {"n", "-"} else text, box.unit)
     return Reading(
         id=new_id(), at=draft.when, what=item.ref, value=value, place=box.place

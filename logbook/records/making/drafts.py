@@ -7,7 +7,6 @@ beginning of the list is a valid project.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
@@ -34,31 +33,6 @@ BOUGHT = {
     "bearing", "magnet", "spring",
 }  # fmt: skip
 """Words in a part's name that say that it is bought."""
-
-
-_ONE_MORE = re.compile(
-    r"(?i)\b(?:reprinted|remade|(?<!to )recast|had to (?:reprint|remake|recast)|"
-    r"(?:printed|made|cast|cut|sawed|folded|milled|turned|sewed|sewn|welded|soldered|"
-    r"bent|forged|carved|moulded|molded|wound|lasered|routed|laminated|built|crimped|"
-    r"punched) (?P<new>another|a (?:new|second|third))"
-    r"(?! (?:hole|slot|thread|chamfer|notch)))\b"
-)
-_LEADS_ELSEWHERE = "in|on|for|of|to|into|onto|from|through|at|under|with"
-"""What may not stand between “new” and the thing: it is then new in or on that."""
-
-
-def makes_one_more(words: str, part: str = "") -> bool:
-    """Tell whether words of work make one more piece; rework makes the same anew.
-
-    Of `part`, where it is given: a new pocket in the base is no new base.
-    """
-    found = _ONE_MORE.search(words)
-    if found is None or not found["new"] or not part:
-        return found is not None
-    name = re.escape(part.rsplit(maxsplit=1)[-1])
-    led = rf"(?:\s+(?!(?:{_LEADS_ELSEWHERE})\b)[\w-]+){{0,3}}?"
-    behind = rf"(?i){led}\s+(?:one|{name})s?\b"
-    return re.match(behind, words[found.end() :]) is not None
 
 
 def _source(name: str) -> Source:
@@ -154,11 +128,17 @@ class Draft(Pending):
         return current or self.new_revision(part)
 
     def characteristic(
-        self, part: Part, name: str, nominal: Quantity | None = None
+        self,
+        part: Part,
+        name: str,
+        nominal: Quantity | None = None,
+        *,
+        since: Revision | None = None,
     ) -> Characteristic:
         """Give a dimension of a part, made if missing.
 
-        A nominal that was not stated before is taken in.
+        A nominal that was not stated before is taken in. It is there `since` the
+        revision that what was read is made to; else since the current one.
         """
         known = [
             *characteristics_of(self.snapshot, part),
@@ -171,7 +151,7 @@ class Draft(Pending):
                 if nominal is not None and item.nominal is None:
                     return self.amend(replace(item, nominal=nominal))
                 return item
-        revision = self.revision(part)
+        revision = since or self.revision(part)
         return self.add(
             Characteristic(
                 id=new_id(),
@@ -245,12 +225,28 @@ class Draft(Pending):
 
         Without a number the newest piece that is not scrapped or away is meant.
         """
-        if number is not None:
-            for piece in self._pieces(part):
-                if piece.number == number:
-                    return piece
-            return self.new_piece(part, number)
-        return next(self.pieces_here(part), None) or self.next_piece(part)
+        if (known := self._known_piece(part, number)) is not None:
+            return known
+        return self.next_piece(part) if number is None else self.new_piece(part, number)
+
+    def _known_piece(self, part: Part, number: int | None) -> Piece | None:
+        """Give the piece of this number, else the newest here; None: still to make."""
+        if number is None:
+            return next(self.pieces_here(part), None)
+        return next((p for p in self._pieces(part) if p.number == number), None)
+
+    def made_to(self, part: Part, number: int | None = None) -> Revision | None:
+        """Give the revision a piece is made to, or the next one of this build."""
+        known = self._known_piece(part, number) if self._build else None
+        of = known.revision if known else None
+        revisions = self.revisions(part) if of else ()
+        found = [one for one in revisions if of and one.id == of.id]
+        return next(iter(found), None) or self._next_to(part)
+
+    def _next_to(self, part: Part) -> Revision | None:
+        """Give the revision that the next piece of a part is made to in this build."""
+        opened = [r for r in self.made(Revision) if r.part.id == part.id]
+        return opened[-1] if opened else built_to(self.snapshot, part, self._build)
 
     def pieces_here(self, part: Part) -> Iterator[Piece]:
         """Yield the pieces of this build not scrapped or away, the newest first."""
@@ -277,9 +273,8 @@ class Draft(Pending):
 
     def new_piece(self, part: Part, number: int) -> Piece:
         """Make a piece of the revision of a part that the build is made to."""
-        opened = [r for r in self.made(Revision) if r.part.id == part.id]
         build = self.build()
-        of = built_to(self.snapshot, part, build) if not opened else opened[-1]
+        of = self._next_to(part)
         return self.add(
             Piece(
                 id=new_id(),

@@ -79,7 +79,9 @@ def _with(
         draft = Draft(draft.snapshot, draft.now, build)
     part = draft.part(taking.subject.part)
     piece = draft.piece(part, taking.subject.number)
-    item = draft.characteristic(part, slot.what, drawn.nominal if drawn else None)
+    since = draft.made_to(part, piece.number)
+    nominal = drawn.nominal if drawn else None
+    item = draft.characteristic(part, slot.what, nominal, since=since)
     if drawn is not None and (drawn.lower or drawn.upper):
         item = draft.amend(
             replace(item, lower_limit=drawn.lower, upper_limit=drawn.upper)
@@ -110,7 +112,8 @@ def deviation_job(desk: Desk, subject: Subject, reading: Reading, blame: Blame) 
         draft = Draft(project.snapshot, now, build)
         part = draft.part(subject.part)
         piece = draft.piece(part, subject.number)
-        item = draft.characteristic(part, reading.what.name)
+        since = draft.made_to(part, piece.number)
+        item = draft.characteristic(part, reading.what.name, since=since)
         meant = replace(reading, what=item.ref)
         draft.add(deviation_of(draft, part, piece, meant, blame))
         return draft
