@@ -16,9 +16,12 @@ from logbook.advice.faults.holding import (
     holding_advice,
     standings,
 )
+from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.unplaced import unplaced
+from logbook.advice.faults.warned_of import says
 from logbook.advice.ground.advice import as_facts
 from logbook.cli import terms
+from logbook.cli.fault_called import numbered_fault
 from logbook.cli.guide import named
 from logbook.cli.pages import paper, press_of, stale_of
 from logbook.errors import BadInput, NoProject, NotFound, Refused
@@ -30,13 +33,19 @@ from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build
+from logbook.records.making.not_met import Known, steady_id, steady_name
 from logbook.store.designs.design_files import design_files, hashed
 from logbook.store.git.repository import Repository
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
-    parser.add_argument("release", nargs="?", default="", help="which; else the newest")
+    parser.add_argument(
+        "release",
+        nargs="?",
+        default="",
+        help="which, else the newest; “fault 2”: that one of its page",
+    )
     parser.add_argument("--all", action="store_true", help="of all releases together")
     parser.add_argument(
         "--revision", default="", help="of what is made to this revision"
@@ -60,6 +69,8 @@ def run(args: argparse.Namespace) -> int:
     project = _opened(args)
     if args.all and args.release:
         raise BadInput(f"found --all and {args.release}; accepted: one of the two")
+    if (fault := numbered_fault(project, args, args.release)) is not None:
+        return _one(project, args, fault)
     if args.revision or args.files or args.build:
         return _held(project, args)
     releases = (
@@ -85,6 +96,19 @@ def run(args: argparse.Namespace) -> int:
     said += unplaced(project.snapshot)
     said += stale_of(project)
     print("\n".join(said))
+    return 0
+
+
+def _one(project: Project, args: argparse.Namespace, fault: Known) -> int:
+    """Say of one fault what it is called in every edition, and what to do now."""
+    snapshot = project.snapshot
+    own = steady_id(fault)
+    found = next(one for one in known_faults(snapshot) if steady_id(one) == own)
+    name = steady_name(snapshot, found)
+    if args.json:
+        terms.answer(name=name, title=fault.title, says=says(snapshot, found))
+    else:
+        print(f"{says(snapshot, found)}\nin every edition: fault {name}")
     return 0
 
 

@@ -12,6 +12,7 @@ from logbook.advice.faults.drafted import Fault, revision_then, saved_from
 from logbook.advice.faults.named import with_name
 from logbook.advice.faults.trying import entries_of
 from logbook.cli import names, terms
+from logbook.cli.fault_called import numbered_fault
 from logbook.errors import BadInput, NotFound
 from logbook.project import Project
 from logbook.records.kinds.design import Part, Revision
@@ -19,7 +20,7 @@ from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, ErratumStatus, Severity, WayRound
-from logbook.records.making.not_met import say_not_met
+from logbook.records.making.not_met import Known, say_not_met
 from logbook.records.states.statements import identity
 from logbook.records.together.same_faults import kept_fault, saved_faults
 from logbook.records.together.snapshot import Snapshot
@@ -44,7 +45,8 @@ _WORDS: Mapping[str, type[Severity | WayRound | ErratumStatus]] = {
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument(
-        "what", help="an entry, or a known fault; with --part a new one"
+        "what",
+        help="an entry, a known fault, or “fault 2” of the page; with --part a new one",
     )
     for name, purpose in _TEXTS.items():
         parser.add_argument(f"--{name.replace('_', '-')}", help=purpose)
@@ -72,7 +74,7 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     if args.not_met:
-        fault = _one_of(project, args.what)
+        fault = _called(project, args)
         if fault is None:
             raise NotFound(f"no known fault is called “{args.what}”")
         status = say_not_met(draft, fault)
@@ -89,7 +91,7 @@ def run(args: argparse.Namespace) -> int:
 def _meant(project: Project, args: argparse.Namespace) -> Erratum:
     """Give the fault meant: saved, drafted from an entry, or a new one of a part."""
     snapshot = project.snapshot
-    found = _one_of(project, args.what)
+    found = _called(project, args)
     if isinstance(found, Erratum):
         return kept_fault(snapshot, found)
     if found is not None:
@@ -103,6 +105,12 @@ def _meant(project: Project, args: argparse.Namespace) -> Erratum:
         )
     part = names.meant(snapshot, args.part, Part)
     return Erratum(id=new_id(), title=args.what, part=part.ref)
+
+
+def _called(project: Project, args: argparse.Namespace) -> Known | None:
+    """Give the fault that is named: by its number on a page, else as on record."""
+    by_number = numbered_fault(project, args, args.what)
+    return by_number or _one_of(project, args.what)
 
 
 def _one_of(project: Project, words: str) -> Erratum | Fault | None:

@@ -65,6 +65,8 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     if any(doubt.about == "part" for doubt in understanding.doubts):
         unsure = f"{understanding.facts.part}?"
         rows = [(label, unsure if label == "part" else text) for label, text in rows]
+    if understanding.facts.answers and understanding.kind is Kind.NOTE:
+        rows.append(("does not occur:", understanding.remark))
     rows += _when(understanding)
     if left := left_in_words(understanding):
         rows.append(("only in words", left))

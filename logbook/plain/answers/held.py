@@ -16,20 +16,25 @@ from logbook.plain.answers.which_it import held_to_it
 from logbook.plain.answers.which_pieces import held_to_pieces
 from logbook.plain.answers.which_revision import held_to_revision
 from logbook.plain.understanding import Kind, Understanding
+from logbook.records.making.by_number import Page
 from logbook.records.together.snapshot import Snapshot
 
 
 def held_to_records(
-    line: Understanding, snapshot: Snapshot, answered: Collection[str] = ()
+    line: Understanding,
+    snapshot: Snapshot,
+    answered: Collection[str] = (),
+    page: Page | None = None,
 ) -> Understanding:
     """Give the line with what the records leave to be asked before it is taken.
 
-    What was `answered` is not asked again.
+    What was `answered` is not asked again. `page` gives the page of known faults that
+    the number of one is read on.
     """
     if line.amends is not None:
         return line
     line = held_to_release(line, snapshot)
-    line = held_to_not_met(line, snapshot)
+    line = held_to_not_met(line, snapshot, page)
     if line.facts.release or (line.kind is Kind.NOTE and line.facts.answers):
         return line
     line = held_to_readings(line, snapshot, answered)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 
 from textual.content import Content
 
+from logbook.advice.faults.by_number import page_meant
 from logbook.advice.faults.warned_of import warned_of
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.going_past import GoingPast, going_past
@@ -39,12 +41,20 @@ from logbook.store.designs.proposals import make_proposed
 
 
 def understood(
-    line: str, words: Vocabulary, now: datetime, snapshot: Snapshot
+    line: str,
+    words: Vocabulary,
+    now: datetime,
+    snapshot: Snapshot,
+    build: Build | None = None,
 ) -> Understanding:
-    """Understand a line as it stands, at this instant, among these records."""
+    """Understand a line as it stands, at this instant, among these records.
+
+    The number of a known fault is that of the page of the release the build is made by.
+    """
     if abs((now - words.now).total_seconds()) > 1:
         words = words.at(now)
-    return held_to_records(understand(line, words), snapshot)
+    page = partial(page_meant, snapshot, build)
+    return held_to_records(understand(line, words), snapshot, page=page)
 
 
 def marked(line: Understanding) -> list[tuple[int, int]]:
@@ -160,7 +170,8 @@ class Saying:
         if words or doubt.spares:
             self.asked.add(doubt.question)
             line = answered(self.line, doubt, words, self.words)
-            self.line = held_to_records(line, snapshot, self.asked)
+            page = partial(page_meant, snapshot, self.build)
+            self.line = held_to_records(line, snapshot, self.asked, page)
         else:
             self.line = as_note(self.line)
 

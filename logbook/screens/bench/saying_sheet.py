@@ -117,7 +117,8 @@ class SayingSheet(AskingSheet, BeginningSheet):
 
     def _understood(self, text: str) -> Understanding:
         desk = self.desk
-        return understood(text, desk.words, desk.now(), desk.snapshot)
+        now, snapshot = desk.now(), desk.snapshot
+        return understood(text, desk.words, now, snapshot, desk.build)
 
     def action_take(self) -> None:
         """Take the line, as Enter does."""
