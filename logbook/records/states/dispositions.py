@@ -6,11 +6,16 @@ import re
 from collections.abc import Iterable, Mapping
 from datetime import datetime
 
+from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Blame, Disposition, State
 from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import WITHIN, definition
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.pieces import last_word
+from logbook.records.states.read_now import found_now
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -76,7 +81,8 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
 
     What is done with a piece decides on the faults it names; where it names none, and
     was not done for another reason, on every fault the piece had by then. Of a
-    piece that was scrapped for another fault nothing is left to decide.
+    piece that was scrapped for another fault nothing is left to decide, nor of a size
+    that is within by the reading as it was put right.
     """
     disposals = snapshot.all(Disposal)
     answered = {
@@ -97,7 +103,24 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
         and fault.id not in answered
         and not (done and _settled(snapshot, fault, done))
         and not _is_scrapped(snapshot, fault)
+        and not (isinstance(fault, Deviation) and _is_within(snapshot, fault))
     )
+
+
+def _is_within(snapshot: Snapshot, fault: Deviation) -> bool:
+    """Tell whether what was found is within the limits its piece is held to."""
+    found = found_now(snapshot, fault)
+    piece = snapshot.find(fault.piece, Piece)
+    revision = snapshot.find(piece.revision, Revision) if piece else None
+    item = snapshot.find(fault.characteristic)
+    if found is None or found.metal or revision is None or item is None:
+        return False
+    drawn = next(
+        (one for one in definition(snapshot, revision) if one.characteristic is item),
+        None,
+    )
+    held = as_held(snapshot, drawn) if drawn else None
+    return held is not None and judged(held, found, None) == WITHIN
 
 
 def _last_done(
