@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
-from pathlib import Path
+from functools import partial
 
-from logbook.errors import BadInput
-from logbook.records.kinds.design import DesignFile, Part
+from logbook.cli import terms
+from logbook.cli.asking import Asking
+from logbook.errors import BadInput, NeedsAnswer
+from logbook.plain.told.file_unit import FileUnit
+from logbook.project import Project
+from logbook.records.kinds.design import Part
 from logbook.records.making.drafts import Draft
-from logbook.store.designs.design_files import Kind, kind_of
-from logbook.store.designs.shape_files import read_shape
-from logbook.store.designs.shapes import Shape
-from logbook.units import find_unit, is_length
+from logbook.store.designs.said_unit import say_unit
+from logbook.units import is_length
 
 
 def file_unit_option(parser: argparse.ArgumentParser) -> None:
@@ -23,31 +24,43 @@ def file_unit_option(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def say_unit(draft: Draft, root: Path, part: Part, told: str) -> None:
-    """Put on record which unit the newest files of a part are in; `told` may be empty.
+def file_unit_told(project: Project, draft: Draft, part: Part, told: str) -> None:
+    """Put on record what the option says; empty takes it away.
 
     Raises:
         BadInput: it is no unit of length, or no file of the part lacks one.
     """
-    newest = draft.revision(part)
     if told and not is_length(told):
         raise BadInput(f"--file-unit: found “{told}”; accepted: mm, cm, m, in or ft")
-    unit = find_unit(told).symbol if told else ""
-    files = tuple(
-        replace(file, unit=unit) if _names_none(root, file) else file
-        for file in newest.files
-    )
-    if unit and all(not file.unit for file in files):
-        raise BadInput(
-            f"--file-unit {told}: no file of {newest.title} lacks a unit; accepted: a "
-            "part drawn in an STL, or in an SVG or DXF that names none"
-        )
-    draft.amend(replace(newest, files=files))
+    try:
+        say_unit(draft, project.root, part, told)
+    except BadInput as refusal:
+        raise BadInput(f"--file-unit {told}: {refusal}") from None
 
 
-def _names_none(root: Path, file: DesignFile) -> bool:
-    """Tell whether a file is one that leaves its unit unsaid."""
-    if kind_of(file.path) is Kind.MESH:
-        return not file.path.casefold().endswith((".3mf", ".amf"))
-    shape = read_shape(root / file.path)
-    return isinstance(shape, Shape) and not shape.unit
+def said_unit(
+    project: Project, args: argparse.Namespace, said: FileUnit, asking: Asking | None
+) -> bool:
+    """Do what a plain line says of files, shown first; tell whether it was done.
+
+    Raises:
+        NeedsAnswer: one file is said, and several are called so.
+        BadInput: a file that is meant names its unit itself.
+    """
+    if said.unclear:
+        raise NeedsAnswer(said.unclear)
+    if not args.json:
+        print(terms.folded(f"file unit · {said.words}"))
+    draft = project.draft(terms.moment(args), args.build)
+    for part, paths in said.files:
+        say_unit(draft, project.root, part, said.unit, paths)
+    if asking and not asking.taking():
+        return False
+    tell = partial(_kept, said)
+    terms.save(project, draft, f"file unit: {said.words}", args, tell=tell)
+    return True
+
+
+def _kept(said: FileUnit, saved: object) -> list[str]:
+    del saved
+    return [f"  kept: {said.words}; guide and stock list take it from there"]

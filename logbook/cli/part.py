@@ -5,14 +5,14 @@ from __future__ import annotations
 import argparse
 import re
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 from logbook.cli import names, terms
-from logbook.cli.file_unit import file_unit_option, say_unit
+from logbook.cli.file_unit import file_unit_option, file_unit_told
 from logbook.cli.part_none import goes, none_options
 from logbook.errors import BadInput
 from logbook.plain.stated.restated import both_said, given, without, without_option
+from logbook.project import Project
 from logbook.records.kinds.design import Feature, Part, Remake
 from logbook.records.kinds.words import Source
 from logbook.records.making.drafts import Draft
@@ -101,12 +101,14 @@ def run(args: argparse.Namespace) -> int:
     if args.compensated is not None:
         newest = draft.revision(part)
         draft.amend(replace(newest, compensated=args.compensated.strip()))
-    _file_unit(args, draft, project.root, part)
+    _file_unit(args, draft, project, part)
     verb = "amended" if known else "new"
     return terms.save(project, draft, f"part {verb}: {args.name}", args)
 
 
-def _file_unit(args: argparse.Namespace, draft: Draft, root: Path, part: Part) -> None:
+def _file_unit(
+    args: argparse.Namespace, draft: Draft, project: Project, part: Part
+) -> None:
     """Say or take away which unit its files are in.
 
     Raises:
@@ -116,7 +118,7 @@ def _file_unit(args: argparse.Namespace, draft: Draft, root: Path, part: Part) -
     if away and args.file_unit:
         raise BadInput(both_said("file-unit"))
     if away or args.file_unit:
-        say_unit(draft, root, part, args.file_unit or "")
+        file_unit_told(project, draft, part, args.file_unit or "")
 
 
 def _more(args: argparse.Namespace, draft: Draft, part: Part) -> dict[str, Any]:

@@ -12,13 +12,14 @@ from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
 from logbook.cli.fault_called import page_at_hand
 from logbook.cli.faults_told import untold_faults
+from logbook.cli.file_unit import said_unit
 from logbook.cli.offered import after_entry
 from logbook.cli.part_none import said_none
 from logbook.cli.say_told import (
     build_told,
+    design_told,
     kept_said,
     line_told,
-    part_told,
     put_right_said,
 )
 from logbook.errors import LogbookError
@@ -32,7 +33,8 @@ from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.told.build_begun import BuildBegun, build_begun
-from logbook.plain.told.no_part import no_part_said
+from logbook.plain.told.file_unit import FileUnit
+from logbook.plain.told.of_design import said_of_design
 from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
@@ -99,8 +101,8 @@ def _told(project: Project, args: argparse.Namespace, line: str) -> dict[str, ob
     """Say what a line is understood as; nothing of it is saved."""
     if begun := build_begun(line, project.snapshot):
         return build_told(begun)
-    if none := no_part_said(line, project.snapshot):
-        return part_told(none)
+    if of_design := said_of_design(line, project.snapshot):
+        return design_told(of_design)
     return line_told(_understood(project, args, line))
 
 
@@ -117,9 +119,11 @@ def _say(
     begun = build_begun(line, project.snapshot)
     if begun is not None and not args.as_note:
         return _begin(project, args, begun, asking)
-    none = no_part_said(line, project.snapshot)
-    if none is not None and not args.as_note:
-        return said_none(project, args, none, asking)
+    of_design = said_of_design(line, project.snapshot)
+    if of_design is not None and not args.as_note:
+        if isinstance(of_design, FileUnit):
+            return said_unit(project, args, of_design, asking)
+        return said_none(project, args, of_design, asking)
     words = _words(project, args)
     understood = _understood(project, args, line)
     shown = _shown(understood) if asking else ""

@@ -8,7 +8,7 @@ from logbook.advice.changes.released_sizes import drawn_as
 from logbook.cli.facts_told import facts_told
 from logbook.plain.shown import describe
 from logbook.plain.told.build_begun import BuildBegun
-from logbook.plain.told.no_part import NoPart
+from logbook.plain.told.of_design import OfDesign
 from logbook.plain.understanding import Understanding, Verdict
 from logbook.project import Saved
 from logbook.records.kinds.assembling import Joint
@@ -38,16 +38,13 @@ def build_told(begun: BuildBegun) -> dict[str, object]:
     }
 
 
-def part_told(said: NoPart) -> dict[str, object]:
-    """Say what a line that says that a part is none, or another, is understood as."""
-    facts = {"part": said.part.title}
-    if said.other:
-        facts["same_as"] = said.other.title
+def design_told(said: OfDesign) -> dict[str, object]:
+    """Say what a line that says something of a part or of files is understood as."""
     return {
-        "kind": "no part",
+        "kind": said.kind,
         "would_be": _WOULD[Verdict.TAKEN],
-        "understood": [{"fact": "no part", "is": said.words}],
-        "facts": facts,
+        "understood": [{"fact": said.kind, "is": said.words}],
+        "facts": said.facts,
         "question": "",
         "choices": [],
     }

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.project import Project
+from logbook.records.kinds.design import Revision
 from tests.cli.shop import Shop
 from tests.store.test_shapes import PLATE, binary_stl, dxf
 from tests.store.test_svg import svg
@@ -193,3 +195,68 @@ def test_start_says_that_a_drawing_has_no_length(empty: Shop) -> None:
         "the page is: what is one of them? Say so once: logbook part PART --file-unit "
         "UNIT."
     ) in said
+
+
+@pytest.fixture
+def three(empty: Shop) -> Shop:
+    """Two meshes and a drawing that name no unit."""
+    drawn(
+        empty,
+        foot_stl=binary_stl(FOOT),
+        gate_stl=binary_stl(GATE),
+        mask_svg=svg(OUTLINE),
+    )
+    return empty
+
+
+def units(shop: Shop) -> dict[str, str]:
+    project = Project.open(shop.folder)
+    every = (one for one in project.snapshot.all(Revision) for one in one.files)
+    return {one.path: one.unit for one in every}
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("foot.stl is in inches", {"foot.stl": "in"}),
+        ("the foot stl is drawn in m", {"foot.stl": "m"}),
+        ("the stl of the gate was exported in millimetres", {"gate.stl": "mm"}),
+        ("gate's stl is in mm", {"gate.stl": "mm"}),
+        ("the stl files are all in mm", {"foot.stl": "mm", "gate.stl": "mm"}),
+    ],
+)
+def test_a_plain_line_says_the_unit_as_the_option_does(
+    three: Shop, line: str, said: dict[str, str]
+) -> None:
+    told = three.logbook("say", "--yes", line)
+    assert told.code == 0, told.err
+    shown = f"file unit · {', '.join(said)}: one unit of it is 1 {min(said.values())}"
+    assert shown in told.out
+    assert {path: unit for path, unit in units(three).items() if unit} == said
+    assert not three.records("notes")
+
+
+def test_of_several_files_it_is_asked_which(three: Shop) -> None:
+    told = three.logbook("say", "--yes", "the stl is in mm")
+    assert told.code == 3
+    assert "can be foot.stl, gate.stl; accepted: one by its name" in told.err
+    assert not any(units(three).values())
+
+
+def test_a_file_that_names_its_unit_is_not_told_another(empty: Shop) -> None:
+    drawn(empty, plate_dxf=dxf(PLATE))
+    told = empty.logbook("say", "--yes", "plate.dxf is in inches")
+    assert told.code == 2
+    assert "plate.dxf names its unit itself" in told.err
+    assert not any(units(empty).values())
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["foot.stl is in the drawer", "shelf.stl is in mm", "the gate is in mm"],
+)
+def test_what_says_no_unit_of_a_file_here_stays_what_it_is(
+    three: Shop, line: str
+) -> None:
+    assert "file unit" not in three.logbook("say", "--yes", line).out
+    assert not any(units(three).values())

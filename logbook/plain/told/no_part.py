@@ -32,6 +32,14 @@ class NoPart:
     part: Part
     other: Part | None = None
 
+    kind = "no part"
+
+    @property
+    def facts(self) -> dict[str, object]:
+        """The facts as a program reads them."""
+        same_as = {"same_as": self.other.title} if self.other else {}
+        return {"part": self.part.title, **same_as}
+
     @property
     def words(self) -> str:
         """Say what is understood."""

@@ -24,7 +24,6 @@ from logbook.plain.drafts.entries import draft_line, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe
-from logbook.plain.told.no_part import NoPart
 from logbook.plain.understanding import Facts, Kind, Understanding, Verdict, as_note
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project
@@ -137,13 +136,6 @@ def shown(line: Understanding, piece: str = "", warned: str = "") -> Content:
     if warned:
         made.append(sentence("[$alarm]$text[/]", text=warned))
     return Content(" · ").join(made)
-
-
-def shown_none(said: NoPart) -> Content:
-    """Say what was understood of a line that says that a part is none, or another."""
-    then = "Enter joins them" if said.other else "Enter shows what goes with it"
-    words = "[$mark][b]no part[/b][/] · $words · $then; F8 brings it back"
-    return sentence(words, words=said.words, then=then)
 
 
 @dataclass(slots=True)

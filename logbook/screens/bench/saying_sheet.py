@@ -10,18 +10,19 @@ from textual.widgets import Input
 
 from logbook.errors import LogbookError
 from logbook.plain.told.build_begun import build_begun
-from logbook.plain.told.no_part import no_part_said
+from logbook.plain.told.file_unit import FileUnit
+from logbook.plain.told.of_design import OfDesign, said_of_design
 from logbook.plain.understanding import Understanding
 from logbook.screens.bench.beginning import beginning, shown_begun
 from logbook.screens.bench.beginning_sheet import BeginningSheet
 from logbook.screens.bench.in_the_shell import in_the_shell, puts_out
+from logbook.screens.bench.of_design import shown_of_design, unit_job
 from logbook.screens.bench.saying import (
     Saying,
     careful,
     marked,
     piece_meant,
     shown,
-    shown_none,
     understood,
 )
 from logbook.screens.desk.desk import Desk
@@ -101,9 +102,9 @@ class SayingSheet(AskingSheet, BeginningSheet):
         elif hint := in_the_shell(line.value, self.desk.snapshot):
             line.mark(())
             row.say(hint, "understood")
-        elif none := no_part_said(line.value, self.desk.snapshot):
+        elif of_design := said_of_design(line.value, self.desk.snapshot):
             line.mark(())
-            row.say(shown_none(none), "understood")
+            row.say(shown_of_design(of_design), "understood")
         elif begun := build_begun(line.value, self.desk.snapshot):
             line.mark(())
             row.say(shown_begun(begun), "understood")
@@ -154,12 +155,8 @@ class SayingSheet(AskingSheet, BeginningSheet):
         if hint := in_the_shell(text, self.desk.snapshot):
             self.tell(f"{hint}; {STAYS}", label="not taken")
             return
-        if none := no_part_said(text, self.desk.snapshot):
-            self.line.put("")
-            if none.other is None:
-                self.go("no_part", none.part.id)
-            else:
-                self.go("same_part", none.part.id, none.other.id)
+        if of_design := said_of_design(text, self.desk.snapshot):
+            self._take_of_design(of_design, text)
             return
         if begins := beginning(text, self.desk.snapshot, taken=True):
             self.begin_build(begins)
@@ -167,6 +164,20 @@ class SayingSheet(AskingSheet, BeginningSheet):
         now = self.desk.now()
         found = self._understood(text)
         self._go_on(Saying(found, self.desk.words, self.desk.build, now))
+
+    def _take_of_design(self, said: OfDesign, text: str) -> None:
+        """Do what a line says of a part or of files; ask what becomes of a part."""
+        if isinstance(said, FileUnit):
+            try:
+                self.send(unit_job(said, text, self.desk.now()))
+            except LogbookError as refusal:
+                self.tell(f"{refusal}; {STAYS}", label="not taken")
+                return
+        elif said.other is None:
+            self.go("no_part", said.part.id)
+        else:
+            self.go("same_part", said.part.id, said.other.id)
+        self.line.put("")
 
     def _go_on(self, saying: Saying) -> None:
         """Ask what is still to be asked, else write the line."""
