@@ -11,6 +11,7 @@ import pytest
 
 from logbook.publish.guide.screws_taken import screw_named
 from tests.publish.stand import Stand, page, told
+from tests.publish.test_screw_holes import drawn_with
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -46,6 +47,13 @@ def test_it_is_held_to_the_narrowest_hole_on_record(drawn: Stand) -> None:
     told(drawn, "joint", "lid to base", "M4x16", *hole, "--hole", "4.1 mm")
     [row] = [one for one in rows(drawn) if "#8-32" in one]
     assert "does not go through the 4.1 mm hole on record" in row
+
+
+def test_a_hole_that_a_file_draws_for_it_counts_too(drawn: Stand) -> None:
+    drawn_with(drawn, (10, 30, 4.3), (50, 30, 4.3))
+    told(drawn, "joint", "lamp to base", "M4x16", "--layer", "base=2.0")
+    [row] = [one for one in rows(drawn) if "#8-32" in one]
+    assert "through the 4.3 mm hole in the file of the base with 0.13 mm of room" in row
 
 
 def test_one_that_somebody_tried_is_told_once_with_what_came_of_it(

@@ -106,7 +106,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "times": time_taken(released),
         "groups": groups(released, lines),
         "not_needed": not_needed(released, lines),
-        "substitutes": substitutes(released, lines),
+        "substitutes": substitutes(released, lines, shapes),
         "not_judged": NOT_JUDGED,
         "parts": parts,
         "practice": practice,

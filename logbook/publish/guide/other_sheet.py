@@ -12,7 +12,12 @@ from dataclasses import dataclass, replace
 from logbook.publish.guide.joint_checks import LONG_ENOUGH, JointChecks
 from logbook.publish.guide.other_size import with_thickness
 from logbook.publish.guide.parts_list import Listed
-from logbook.publish.guide.screw_holes import UNSAID, Passing, passing_through
+from logbook.publish.guide.screw_holes import (
+    UNSAID,
+    Passing,
+    flat_file,
+    passing_through,
+)
 from logbook.publish.release.released import Released
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Step
@@ -153,7 +158,9 @@ def _flat(
     """Say that a flat pattern is drawn for its sheet, and what a bend makes of it."""
     if not FOLDED & {one.casefold() for one in part.process}:
         return
-    pattern = next(_patterns(released, part, shapes), "")
+    drawn = flat_file(released, part, shapes)
+    unit = released.snapshot.project.unit
+    pattern = f" ({overall(drawn, unit)})" if drawn else ""
     radius = next(_radii(released, part), f"an inside radius {UNSAID}")
     yield (
         f"its flat pattern{pattern} is drawn for {size} and {radius}: with another "
@@ -164,17 +171,6 @@ def _flat(
     )
     if sizes := ", ".join(one.title for one in _sizes(released, part) if one.critical):
         yield f"what matters stays as drawn: {sizes}"
-
-
-def _patterns(
-    released: Released, part: Part, shapes: Mapping[str, Shape]
-) -> Iterator[str]:
-    revision = released.revision(part)
-    paths = {file.path for file in revision.files} if revision else set()
-    for file in released.release.files:
-        shape = shapes.get(file.sha256)
-        if file.path in paths and shape and shape.size and not shape.triangles:
-            yield f" ({overall(shape, released.snapshot.project.unit)})"
 
 
 def _radii(released: Released, part: Part) -> Iterator[str]:

@@ -132,13 +132,13 @@ def _drawn(
     shapes: Mapping[str, Shape],
 ) -> str:
     """Say which round holes the file has, what their widths are for, what it lacks."""
-    shape = _flat(released, part, shapes)
+    shape = flat_file(released, part, shapes)
     if shape is None:
         return ""
     unit = released.snapshot.project.unit
     words = holes_words(shape, unit) or NO_HOLE
     widths = widths_mm(shape, unit)
-    threads = _threads(passing)
+    threads = threads_of(passing)
     made = {mm: made_for(mm, threads) for mm in widths}
     by_width = filter(None, (_for(mm, *made[mm], threads) for mm in widths))
     lacks = _lacking(passing, shape, widths)
@@ -150,7 +150,7 @@ def lacking_holes(
 ) -> Iterator[tuple[Part, str]]:
     """Give each part whose file draws too few round holes for its screws."""
     for part, passing in passing_through(released):
-        shape = _flat(released, part, shapes)
+        shape = flat_file(released, part, shapes)
         if shape is not None:
             unit = released.snapshot.project.unit
             words = holes_words(shape, unit) or NO_HOLE
@@ -158,7 +158,8 @@ def lacking_holes(
                 yield part, f"whose file draws {words}, {said}"
 
 
-def _threads(passing: Iterable[Passing]) -> tuple[str, ...]:
+def threads_of(passing: Iterable[Passing]) -> tuple[str, ...]:
+    """Give the threads of the screws through a part, each once."""
     return tuple(dict.fromkeys(one.thread for one in passing if one.thread))
 
 
@@ -185,13 +186,15 @@ def _lacking(
     number = sum(one.joint.quantity for one in wanted)
     if number <= len(round_holes(shape)):
         return ""
-    known = {made_for(mm, _threads(passing))[1] for mm in widths}
-    none = [thread for thread in _threads(wanted) if thread not in known]
+    known = {made_for(mm, threads_of(passing))[1] for mm in widths}
+    none = [thread for thread in threads_of(wanted) if thread not in known]
     which = f", none of it for {', '.join(none)}" if none else ""
     return f"too few for {number} screws{which}: where the others go {UNSAID}"
 
 
-def _flat(released: Released, part: Part, shapes: Mapping[str, Shape]) -> Shape | None:
+def flat_file(
+    released: Released, part: Part, shapes: Mapping[str, Shape]
+) -> Shape | None:
     """Give the first file of a part that draws it flat."""
     revision = released.revision(part)
     paths = {file.path for file in revision.files} if revision else set()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from logbook.errors import BadInput
@@ -14,6 +15,7 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.sizes.definition import OFF_DRAWING, Dimension, definition
 from logbook.records.sizes.limits_held import held_words, limits_held
+from logbook.store.designs.shapes import Shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,7 @@ _BY_TABLES = "by thread tables: "
 
 
 def substitutes(
-    released: Released, lines: tuple[Listed, ...]
+    released: Released, lines: tuple[Listed, ...], shapes: Mapping[str, Shape]
 ) -> tuple[Substitute, ...]:
     """Give what can stand in for parts, with what came of trying it.
 
@@ -43,7 +45,7 @@ def substitutes(
     the other system sells a neighbouring size or screw, it is said what that comes to.
     """
     others = tuple(other_sizes(released))
-    screws = tuple(other_screws(released, lines))
+    screws = tuple(other_screws(released, lines, shapes))
     told = []
     for line in lines:
         mine = [one for one in others if one.part is line.part]
