@@ -145,3 +145,22 @@ def test_two_numbers_behind_one_name_are_two_pieces(
 )
 def test_what_is_nearly_done_or_only_counted_is_asked_about(line: str) -> None:
     assert _read(line).verdict is Verdict.ASKED
+
+
+@pytest.mark.parametrize(
+    ("says", "where"),
+    [
+        ("gate-4 sagged too, in PETG by rev A", ""),
+        ("gate sagged, made to rev A", ""),
+        ("gate cracked in ABS", ""),
+        ("gate-4 sagged too, in PETG by rev A, beside the lamp", "beside the lamp"),
+        ("gate cracked in the corner", "corner"),
+        ("gate split in the board", "board"),
+    ],
+)
+def test_of_what_and_by_which_revision_it_was_made_is_no_place(
+    says: str, where: str
+) -> None:
+    line = _read(says)
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.FAILURE)
+    assert line.facts.where == where

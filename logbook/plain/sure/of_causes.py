@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from logbook.plain.sure.unread import Unread, which_aside
 from logbook.plain.told.cause_clauses import AFTERWARDS, never_why
 from logbook.plain.told.likely_causes import Row, why_likely
-from logbook.plain.told.where import place_clauses
+from logbook.plain.told.where import made_so, place_clauses
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.figures import Sort, Word
 
@@ -70,6 +70,8 @@ def may_tell_why(reading: Unread) -> Iterator[Doubt]:
                 for word in row)  # fmt: skip
     if start <= reading.told_at < end and not fails:
         return  # What failed is told there, and nowhere else.
+    if made_so(words[start:end]):
+        return  # In PETG by rev A: which one it was.
     if _untaken(reading, words[start:end]) and _something_failed(reading, others):
         yield which_aside(reading.typed(words[start:end]))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
@@ -94,6 +94,8 @@ def _located(sentence: Sentence, first: int) -> list[Word]:
             went = sentence.words[at - 1].low in ("went", "goes") if at else False
             led = "article" in sentence.tags(at + 1)
             words = _phrase(sentence, at + 1) if led or not went else []
+            if not led and sentence.words[at].low == "in" and is_stuff(words):
+                continue  # Sagged too, in PETG: of what it was made.
             if words and _is_place(words, sentence):
                 runs = sentence.words[at].low in _RUNS
                 beside = sentence.words[at].low in _BESIDE and words[0].name is not None
@@ -102,6 +104,24 @@ def _located(sentence: Sentence, first: int) -> list[Word]:
                 from_it = sentence.words[at : sentence.words.index(words[-1]) + 1]
                 found.append((runs, from_it if beside else words))
     return min(found, key=lambda row: row[0])[1] if found else []
+
+
+def is_stuff(words: Sequence[Word]) -> bool:
+    """Tell whether words name a material alone."""
+    return bool(words) and all(
+        word.name is None and "material" in word.tags for word in words
+    )
+
+
+def made_so(words: Sequence[Word]) -> bool:
+    """Tell whether words only say of what, and by which revision, a thing was made."""
+    rest = [
+        word
+        for word in words
+        if word.low not in ("in", "by", "to", "of", "from", "and")
+        and not (word.sort is Sort.LABEL and word.low.startswith("rev"))
+    ]
+    return len(rest) < len(words) and (not rest or is_stuff(rest))
 
 
 def _and_the_other(sentence: Sentence, words: list[Word]) -> list[Word]:
@@ -196,6 +216,8 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
 def _is_place(words: list[Word], sentence: Sentence) -> bool:
     if any(tag.startswith("time:") for word in words for tag in word.tags):
         return False
+    if words[0].sort is Sort.LABEL and words[0].low.split(" ")[0] in _NO_PLACES:
+        return False  # Made by rev A.
     no_place = words[-1].low in sentence.lexicon.clauses["no_places"]
     if no_place or words[-1].low.endswith("ing"):
         return False

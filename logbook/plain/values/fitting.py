@@ -30,6 +30,7 @@ def fit_to_the_rest(walk: Walk) -> None:
     _placed_first(walk)
     _placed_last(walk)
     _warm_in_a_room(walk)
+    _in_the_unit_beside(walk)
     _like_the_others(walk)
     names = walk.sentence.lexicon.dimension_of
     walk.values.readings = [
@@ -143,6 +144,37 @@ def _placed_last(walk: Walk) -> None:
 
 _FAR = 4
 _ACROSS = _LENGTHS | {"across"}
+
+
+def _in_the_unit_beside(walk: Walk) -> None:
+    """Take the 7.065 of “left 7.062 in, right 7.065” for inches, as beside it.
+
+    Only of the size that was read in another unit than the project's, near to that,
+    and where all that tell a unit tell the same.
+    """
+    values = walk.values
+    bare, typed = set(), set()
+    for word in walk.sentence.spans.get("readings", []):
+        if word.sort is Sort.NUMBER and not word.unit:
+            bare |= {one.text for one in word.quantities(walk.sentence.vocabulary.unit)}
+        elif word.dimension == "length":
+            typed.add(word.unit)
+    told = [one for one in values.readings if one.value.unit in typed]
+    if len(typed) != 1 or not told or not bare:
+        return
+    [unit] = typed
+
+    def beside(one: Reading) -> bool:
+        as_beside = replace(one, value=quantity(one.value.value, unit, one.value.step))
+        known = one.value.text in bare and one.value.dimension == "length"
+        return known and any(_are_near(other, as_beside) for other in told)
+
+    values.readings = [
+        replace(one, value=quantity(one.value.value, unit, one.value.step))
+        if beside(one)
+        else one
+        for one in values.readings
+    ]
 
 
 def _like_the_others(walk: Walk) -> None:
