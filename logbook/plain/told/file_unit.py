@@ -92,7 +92,7 @@ def _named(what: str, snapshot: Snapshot) -> tuple[list[tuple[Part, str]], bool]
 
     They name one by its name, or by how it ends.
     """
-    every = [*_files(snapshot)]
+    every = sorted(_files(snapshot), key=lambda one: one[1])
     low = re.sub(r"(?i)^the\s+", "", what).casefold()
     by_name = [
         (part, path)
