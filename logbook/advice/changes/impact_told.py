@@ -155,7 +155,8 @@ def impact_lines(found: Impact) -> Iterator[tuple[str, str]]:
 def _line_words(line: Line) -> str:
     """Say a line of the list; an assembly only where it is in one."""
     into = f" in {line.assembly.name}" if line.assembly else ""
-    return f"{line.quantity} × {line.part.name}{into}"
+    each = f", each {line.amount}" if line.amount else ""
+    return f"{line.quantity} × {line.part.name}{each}{into}"
 
 
 def _gap_lines(found: Impact) -> Iterator[tuple[str, str]]:

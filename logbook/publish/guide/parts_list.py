@@ -205,6 +205,8 @@ def pieces_words(released: Released, line: Listed, lines: tuple[Listed, ...]) ->
     if said.quantity is None:
         return _in_joints(released, line)
     words = str(said.quantity)
+    if said.amount:
+        words = said.amount if said.quantity == 1 else f"{words} × {said.amount}"
     if said.into:
         words += f" in each {said.into}"
     if said.places:

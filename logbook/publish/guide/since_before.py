@@ -195,14 +195,20 @@ def _anew(
     released: Released, then: dict[str, Listed], now: dict[str, Listed]
 ) -> Iterator[str]:
     for name, line in now.items():
-        number = line.said.quantity
+        number, amount = line.said.quantity, line.said.amount
         said = f"{number} × {name}" if number else name
+        said += f" of {amount}" if amount else ""
         new = new_in(released.revision(line.part)) if line.part else ""
         told = "; ".join(filter(None, (line.said.bought_as, new)))
         as_what = f" ({told})" if told else ""
         if name not in then:
             yield f"{said}{as_what}"
-        elif then[name].said.quantity != number:
-            yield f"{said}, not {then[name].said.quantity or 'a number not stated'}"
+        elif (then[name].said.quantity, then[name].said.amount) != (number, amount):
+            yield f"{said}, not {_so_much(then[name])}"
         elif then[name].said.bought_as != line.said.bought_as:
             yield f"{name} as {line.said.bought_as or 'the author does not say what'}"
+
+
+def _so_much(line: Listed) -> str:
+    number, amount = line.said.quantity, line.said.amount
+    return f"{number or 'a number not stated'}{f' of {amount}' if amount else ''}"

@@ -43,10 +43,14 @@ class SaidStep:
 
 @dataclass(frozen=True, slots=True)
 class SaidLine:
-    """A line of the parts list as its text says it; `quantity` None: not stated."""
+    """A line of the parts list as its text says it; `quantity` None: not stated.
+
+    `amount` is how much of it each is, where that is told.
+    """
 
     name: str = ""
     quantity: int | None = None
+    amount: str = ""
     spare: int = 0
     into: str = ""
     places: tuple[str, ...] = ()
@@ -111,6 +115,8 @@ def read_line(text: str) -> SaidLine:
             facts["quantity"] = int(found[1])
         elif found := _SPARE.fullmatch(part):
             facts["spare"] = int(found[1])
+        elif part.startswith("each "):
+            facts["amount"] = part.removeprefix("each ")
         elif part.startswith("in "):
             facts["into"] = part.removeprefix("in ")
         elif part.startswith("at "):

@@ -83,6 +83,8 @@ def line_text(
     """Say a line of the parts list."""
     said = [f"{part.title} {shown_label(revision)}"]
     said.append(f"{line.quantity} pieces" if line else "number not stated")
+    if line and line.amount:
+        said.append(f"each {line.amount}")
     if line and line.spare:
         said.append(f"{line.spare} spare")
     if line and line.assembly:

@@ -12,11 +12,15 @@ from logbook.records.kinds.words import Grade
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line(Record):
-    """A line of the parts list: so many of a part in an assembly, at places."""
+    """A line of the parts list: so many of a part in an assembly, at places.
+
+    `amount` is how much of it each is, where pieces alone do not tell: 1.5 m of wire.
+    """
 
     part: Ref
     assembly: Ref | None = None
     quantity: int = 1
+    amount: Quantity | None = None
     spare: int = 0
     places: tuple[str, ...] = ()
     bought_as: str = ""

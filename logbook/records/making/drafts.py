@@ -21,23 +21,13 @@ from logbook.records.kinds.ids import Ref, formula_name, new_id
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.making.bought import source_by_name
 from logbook.records.making.pending import Pending
 from logbook.records.sizes.definition import characteristics_of
 from logbook.records.states.pieces import current_build, is_gone, pieces_of
 from logbook.records.together.labels import label_words, next_label
 from logbook.records.together.revisions import built_to, last_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
-
-BOUGHT = {
-    "screw", "bolt", "nut", "locknut", "washer", "rivet", "insert", "standoff",
-    "bearing", "magnet", "spring",
-}  # fmt: skip
-"""Words in a part's name that say that it is bought."""
-
-
-def _source(name: str) -> Source:
-    words = {w.removesuffix("s") for w in name.casefold().replace("-", " ").split()}
-    return Source.BOUGHT if words & BOUGHT else Source.MADE
 
 
 class Draft(Pending):
@@ -53,7 +43,7 @@ class Draft(Pending):
     def part(self, name: str) -> Part:
         """Give the part called `name`, made with its first revision if missing.
 
-        What is called a screw, nut, washer and the like is taken for bought.
+        What is called a screw, nut, washer, M4x16 and the like is taken for bought.
 
         Raises:
             BadInput: several parts are called so.
@@ -65,7 +55,7 @@ class Draft(Pending):
         if len(found) > 1:
             ids = ", ".join(f"{part.title} {part.id}" for part in found)
             raise BadInput(f"several parts are called “{name}”: {ids}; accepted: an id")
-        return found[0] if found else self.new_part(name, _source(name))
+        return found[0] if found else self.new_part(name, source_by_name(name))
 
     def new_part(
         self,

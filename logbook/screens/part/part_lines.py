@@ -195,7 +195,8 @@ def _users(asked: Asked) -> Iterator[tuple[str, Record]]:
                 word = "made in" if snapshot.find(record.makes) is part else "step"
                 yield f"{word} {record.number}", record
             case assembling.Line():
-                yield f"list, {record.quantity} of it", record
+                each = f", each {record.amount}" if record.amount else ""
+                yield f"list, {record.quantity} of it{each}", record
 
 
 def _in_formula(snapshot: Snapshot, fit: Fit, part: Part) -> bool:

@@ -150,9 +150,7 @@ def test_blob_ids_are_those_of_git(
 def test_a_release_is_an_annotated_tag(bench: Bench) -> None:
     work_begun(bench)
     with bench.undisturbed(0):
-        made = tag(
-            bench.repository, "v1.0", bench.head(), "Release 1.0\n\n# a\n"
-        )
+        made = tag(bench.repository, "v1.0", bench.head(), "Release 1.0\n\n# a\n")
     assert bench.git("cat-file", "-t", made).strip() == "tag"
     assert bench.git("rev-parse", "v1.0^{commit}").strip() == bench.head()
     assert bench.git("tag", "-l", "--format=%(contents)", "v1.0").startswith(
