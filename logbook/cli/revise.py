@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import shlex
 import sys
+from collections.abc import Sequence
 from dataclasses import replace
 
 from logbook.advice.changes.file_units import with_units
@@ -17,7 +18,7 @@ from logbook.project import Project
 from logbook.records.kinds.design import Change, DesignFile, Part, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.making.drafts import Draft
-from logbook.records.making.revising import Revising
+from logbook.records.making.revising import Revising, joined
 from logbook.records.sizes.definition import dimension
 from logbook.records.sizes.limits import parse_drawn
 from logbook.store.designs.design_files import recorded_files
@@ -55,6 +56,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--file", action="append", default=[], help="a design file that defines it"
     )
     parser.add_argument(
+        "--joins",
+        action="append",
+        default=[],
+        help="a revision opened beside the newest: this has what that changed, too",
+    )
+    parser.add_argument(
         "--redrawn",
         action="store_true",
         help="no new revision: the newest takes its files as they are on disk now",
@@ -81,8 +88,10 @@ def run(args: argparse.Namespace) -> int:
     _refuse_nothing(args)
     changes = tuple(_change(draft, part, text) for text in args.dimension)
     changes += tuple(_to_suit(draft, part, name) for name in args.to_suit)
+    others = [project.snapshot.lookup(one, Revision) for one in args.joins]
+    joined(project.snapshot, before, others, changes, args.material)
     revision = Revising(
-        changed=args.changed,
+        changed=args.changed or _of_others(others),
         why=args.why,
         because=tuple(
             names.meant_of(project.snapshot, word, *names.REASONS).ref
@@ -95,6 +104,7 @@ def run(args: argparse.Namespace) -> int:
         compensated=args.compensated.strip(),
         mates=tuple(args.mates),
         label=args.label,
+        joins=tuple(one.ref for one in others),
     ).draft(draft, part)
     for path in unchanged_files(revision.files, before):
         if path in args.file:
@@ -112,11 +122,20 @@ def run(args: argparse.Namespace) -> int:
     return code
 
 
+def _of_others(others: Sequence[Revision]) -> str:
+    """Say what comes in with the revisions that are joined; empty without any."""
+    said = (
+        f"{one.title} ({one.changed})" if one.changed else one.title for one in others
+    )
+    names = " and ".join(said)
+    return f"has what {names} changed, too" if names else ""
+
+
 def _refuse_changes(args: argparse.Namespace) -> None:
     """Refuse with a file drawn anew what only a new revision can say."""
     for name in (
         "changed", "why", "because", "dimension", "to_suit", "material", "remake",
-        "label", "compensated",
+        "label", "compensated", "joins",
     ):  # fmt: skip
         if getattr(args, name):
             option = f"--{name.replace('_', '-')}"
@@ -131,7 +150,7 @@ def _refuse_nothing(args: argparse.Namespace) -> None:
     said = (
         args.changed, args.why, args.because, args.dimension, args.to_suit,
         args.material, args.remake, args.mates, args.file, args.label,
-        args.compensated,
+        args.compensated, args.joins,
     )  # fmt: skip
     if not any(said):
         raise BadInput(

@@ -14,7 +14,7 @@ from logbook.advice.faults.holding import Held
 from logbook.advice.ground.material import material_of
 from logbook.publish.release.statements import stuff
 from logbook.quantity import parse_quantity
-from logbook.records.kinds.design import Change, Revision
+from logbook.records.kinds.design import Change, Part, Revision
 from logbook.records.kinds.happenings import Status
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import State
@@ -124,7 +124,7 @@ def test_two_ends_are_named_with_what_ends_it_until_one_is_withdrawn(
 ) -> None:
     [said] = branched(world.snapshot())
     assert "gate rev C, opened last, to which the next is made, does not have" in said
-    assert "logbook revise gate --changed ABS" in said
+    assert "logbook revise gate --joins 'gate rev B'" in said
     assert said.endswith("logbook status 'gate rev B' withdrawn")
     world.add(
         Status(
@@ -135,6 +135,31 @@ def test_two_ends_are_named_with_what_ends_it_until_one_is_withdrawn(
         )
     )
     assert not [*branched(world.snapshot())]
+
+
+def test_one_that_joins_the_other_has_what_both_changed_and_is_the_only_end(
+    world: Gate,
+) -> None:
+    d = world.revision("D", world.c, joins=(world.b.ref,))
+    fault = world.fault(world.a, world.b)
+    snapshot = world.snapshot()
+    found = snapshot.lookup(d.id, Revision)
+    assert [one.label for one in line_to(snapshot, found)] == ["-", "A", "B", "C", "D"]
+    assert str(dimension(snapshot, found, world.wall).nominal) == "4 mm"
+    assert stuff(snapshot, world.gate, found) == "ABS"
+    assert standing(snapshot, fault, found).startswith(FIXED)
+    assert ends_of(snapshot, snapshot.lookup(world.gate.id, Part)) == (found,)
+    assert not [*branched(snapshot)]
+
+
+def test_what_follows_one_that_joins_has_it_too_and_a_circle_ends(world: Gate) -> None:
+    d = world.revision("D", world.c, joins=(world.b.ref,))
+    e = world.revision("E", d)
+    snapshot = world.snapshot()
+    assert known(world, world.b) in line_to(snapshot, known(world, e))
+    world.add(replace(known(world, world.b), joins=(e.ref,)))
+    snapshot = world.snapshot()
+    assert line_to(snapshot, known(world, e))[-1].label == "E"
 
 
 def test_of_two_with_one_label_it_is_asked_first_which_keeps_it(world: Gate) -> None:

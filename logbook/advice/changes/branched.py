@@ -42,11 +42,13 @@ def branched(snapshot: Snapshot) -> Iterator[str]:
         # Of two with one label it is asked first which keeps it.
         for other in (one for one in ends if one.title != now.title):
             what = other.changed or "what it changed, which nobody has said"
-            revise = shlex.join(["logbook", "revise", part.title, "--changed", what])
+            revise = shlex.join(
+                ["logbook", "revise", part.title, "--joins", other.title]
+            )
             without = shlex.join(["logbook", "status", other.title, "withdrawn"])
             yield (
                 f"{part.title}: {now.title}, opened last, to which the next is made, "
                 f"does not have what {other.title} changed ({what}): they were opened "
-                f"beside each other. If it is to have that too: {revise}; then, or if "
-                f"it is not: {without}"
+                f"beside each other. If the next is to have both: {revise}; if not: "
+                f"{without}"
             )

@@ -101,12 +101,14 @@ class Revision(Record):
     """A definition of a part, and the verdict for those who hold an earlier one.
 
     `compensated` says what its files allow for already, kerf, shrinkage, tight holes;
-    `nominal` where for nothing, and empty where nobody has said.
+    `nominal` where for nothing, and empty where nobody has said. `joins` are others
+    that were opened beside the one it follows, and whose changes it has too.
     """
 
     part: Ref
     label: str
     follows: Ref | None = None
+    joins: tuple[Ref, ...] = ()
     changed: str = ""
     why: str = ""
     because: tuple[Ref, ...] = ()

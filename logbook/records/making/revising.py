@@ -21,7 +21,7 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Blame
 from logbook.records.making.drafts import Draft
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import revisions_of
+from logbook.records.together.revisions import line_to, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 SAME = "same"
@@ -42,6 +42,7 @@ class Revising:
     mates: tuple[str, ...] = ()
     label: str = ""
     compensated: str = ""
+    joins: tuple[Ref, ...] = ()
 
     def draft(self, draft: Draft, part: Part) -> Revision:
         """Open the revision in a draft.
@@ -66,6 +67,7 @@ class Revising:
                 remake=self.remake,
                 mates_with=mates,
                 compensated=self.compensated,
+                joins=self.joins,
             )
         )
 
@@ -88,6 +90,51 @@ def mates_of(line: Sequence[Revision], said: Iterable[str]) -> Iterator[str]:
                 f"“{SAME}”: nobody has said what {name} fits with; accepted: what it "
                 "fits, or nothing"
             )
+
+
+def joined(
+    snapshot: Snapshot,
+    newest: Revision,
+    others: Sequence[Revision],
+    changes: Sequence[Change],
+    material: str,
+) -> None:
+    """Hold what the next revision joins to what it says itself.
+
+    Raises:
+        BadInput: it has one already, or both change one size or the material, and what
+            it is to be is not said.
+    """
+    had = line_to(snapshot, newest)
+    told = {one.characteristic.id for one in changes}
+    for other in others:
+        if other in had:
+            raise BadInput(
+                f"--joins: {newest.title} has what {other.title} changed; accepted: a "
+                "revision that was opened beside it"
+            )
+        line = line_to(snapshot, other)
+        own, its = (
+            [one for one in some if one not in rest]
+            for some, rest in ((had, line), (line, had))
+        )
+        twice = _changed_in(own).keys() & _changed_in(its).keys() - told
+        if twice:
+            name = _changed_in(its)[min(twice)]
+            raise BadInput(
+                f"--joins: {newest.title} and {other.title} both change {name}; "
+                f"accepted: say what it is to be, --dimension {name}=…"
+            )
+        named = (any(one.material for one in some) for some in (own, its))
+        if all(named) and not material:
+            raise BadInput(
+                f"--joins: {newest.title} and {other.title} both name a material; "
+                "accepted: say which it is to be, --material"
+            )
+
+
+def _changed_in(line: Iterable[Revision]) -> dict[str, str]:
+    return {c.characteristic.id: c.characteristic.name for r in line for c in r.changes}
 
 
 def unanswered(snapshot: Snapshot, part: Part) -> tuple[Entry, ...]:

@@ -53,23 +53,26 @@ def line_to(snapshot: Snapshot, revision: Revision) -> tuple[Revision, ...]:
     """Give the revisions that led to one, oldest first, itself last: what it has.
 
     Not those of another branch, as where two clones each opened one on the same: it has
-    nothing of what they changed. One that follows none is taken to follow the one
-    before it.
+    nothing of what they changed, unless it, or one that led to it, joins them. One that
+    follows none is taken to follow the one before it.
     """
     part = snapshot.find(revision.part, Part)
     order = revisions_of(snapshot, part) if part else ()
     own = {one.id: one for one in order}
-    line, passed = [revision], {revision.id}
-    while line[-1] in order:
-        last = line[-1]
+    had, to_see = {revision.id}, [revision]
+    while to_see:
+        last = to_see.pop()
+        if last not in order:
+            continue
         before = own.get(last.follows.id) if last.follows else None
         if before is None and last is not order[0]:
             before = order[order.index(last) - 1]
-        if before is None or before.id in passed:
-            break
-        passed.add(before.id)
-        line.append(before)
-    return tuple(reversed(line))
+        joined = (own.get(ref.id) for ref in last.joins)
+        for one in filter(None, (before, *joined)):
+            if one.id not in had:
+                had.add(one.id)
+                to_see.append(one)
+    return (*(o for o in order if o.id in had and o is not revision), revision)
 
 
 def parts_now(snapshot: Snapshot) -> tuple[Part, ...]:
