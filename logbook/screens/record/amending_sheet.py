@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from textual import on
 from textual.widgets import Input
 
@@ -10,6 +12,7 @@ from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
+from logbook.records.states.amended_values import AmendedSlip
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.news import Job
@@ -18,7 +21,9 @@ from logbook.screens.record.amending import can_amend, typed_fact
 from logbook.screens.record.amendment import Amendment, held, word_of
 from logbook.screens.record.undo_here import UndoHere
 from logbook.screens.ruled import verbs
+from logbook.screens.ruled.asking import AS_MEANT, AS_TYPED, Answer, which_of_slip
 from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.one_question import OneQuestion
 from logbook.screens.ruled.rows import KeyStrip, Row
 from logbook.store.typed.drafts import keep_draft
 
@@ -32,7 +37,7 @@ MINE = verbs.Verb(
 )
 
 
-class AmendingSheet(UndoHere):
+class AmendingSheet(UndoHere, OneQuestion):
     """A sheet about one record, whose facts are amended in the line one by one."""
 
     def __init__(self, desk: Desk, record_id: str) -> None:
@@ -80,7 +85,7 @@ class AmendingSheet(UndoHere):
 
     def show_keys(self) -> None:
         """Show the keys that work: while a fact is amended, those that end it."""
-        if self.opened is None:
+        if self.opened is None or self.question is not None:
             super().show_keys()
             return
         take = self.mapped_keys()(MINE) if self.opened.theirs else "Enter"
@@ -165,6 +170,29 @@ class AmendingSheet(UndoHere):
         if isinstance(fresh, str):
             self.tell(fresh, label="not taken")
             return
+        found = fact.slip(fresh, self.desk.snapshot)
+        if found is None:
+            self._write(fact, fresh, typed)
+        else:
+            answered = partial(self._slip_answered, fact, fresh, found)
+            self.ask(which_of_slip(found.slip), answered)
+
+    def _slip_answered(
+        self, fact: Amendment, fresh: Record, found: AmendedSlip, answer: Answer
+    ) -> None:
+        """Take what was meant, or what was typed; unanswered it stays to be typed."""
+        line = self.query_one(EntryLine)
+        if answer.words == AS_MEANT:
+            meant = found.as_meant(fresh)
+            self._write(fact, meant, typed_fact(held(meant, fact.key)))
+        elif answer.words == AS_TYPED:
+            fact.sure = True
+            self._write(fact, fresh, line.value)
+        elif answer.typed_on:
+            line.put(answer.typed_on)
+
+    def _write(self, fact: Amendment, fresh: Record, typed: str) -> None:
+        """Write the record as amended; `typed` comes back if that is refused."""
         self.stop_editing()
         if fresh == fact.before:
             self.tell("it stays as it was")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -17,6 +17,11 @@ from logbook.records.making.drafts import Draft
 from logbook.records.making.same_fact import with_the_same
 from logbook.records.making.told_in_one import moved_together
 from logbook.records.sizes.places import places_of
+from logbook.records.states.amended_values import (
+    AmendedSlip,
+    said_to_be_so,
+    slip_amended,
+)
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
@@ -47,12 +52,14 @@ def word_of(key: str) -> str:
 class Amendment:
     """A fact that is opened for amending: what it was, what became of it elsewhere.
 
-    `theirs` is what somebody else has made of it; empty while nobody did.
+    `theirs` is what somebody else has made of it; empty while nobody did. It is `sure`
+    where a value that looked like a slip was said to be so.
     """
 
     key: str
     before: Record
     theirs: str = ""
+    sure: bool = False
 
     def meets(self, record: Record) -> bool:
         """Take a record as it is by now; tell whether just this fact was changed."""
@@ -75,11 +82,23 @@ class Amendment:
             return found
         return _names_nothing(snapshot, record, found) or found
 
+    def slip(self, fresh: Record, snapshot: Snapshot) -> AmendedSlip | None:
+        """Give the value that looks like a slip by this change, if one does."""
+        moved = moved_together(snapshot, self.before, fresh)
+        found = slip_amended(
+            snapshot, *(moved[0][0] if moved else (self.before, fresh))
+        )
+        if found is None or moved is None:
+            return found
+        # What was meant of another size is not known: it was read of this one.
+        return replace(found, slip=replace(found.slip, meant=None))
+
     def job(self, fresh: Record, now: datetime, snapshot: Snapshot) -> Job:
         """Amend on what is there by then, unless just this was changed meanwhile."""
         before = self.before
         moved = moved_together(snapshot, before, fresh)
-        first, *others = moved[0] if moved else with_the_same(snapshot, before, fresh)
+        changed = moved[0] if moved else with_the_same(snapshot, before, fresh)
+        first, *others = said_to_be_so(changed, self.sure)
         fresh = first[1]
         also = "".join(f"; with it: {after.title}" for _, after in others)
         also += "".join(_made_for_it(moved[1])) if moved else ""

@@ -88,6 +88,7 @@ class RecordSheet(AmendingSheet):
         """Lay out title, everything known, and the line."""
         yield Row("", id="title")
         yield Halves(GONE)
+        yield Row("", id="question")
         yield Row("amend ›", EntryLine("", id="line"), id="say")
 
     def on_mount(self) -> None:
