@@ -70,7 +70,9 @@ class Ledger:
 
         Raises:
             ChangedMeanwhile: a file was changed since; nothing is touched.
+            Refused: a later act of this clone did that; it is named.
         """
+        self._refuse_built_upon(act)
         undoing = Act(
             at.isoformat(), f"{UNDO}{act.subject}", (), undoes=True, of=act.at
         )
@@ -103,6 +105,19 @@ class Ledger:
         ]
         gone = [one for one in writes if one.before or not self._stands(one.path)]
         return gone if act.undoes and gone else writes
+
+    def _refuse_built_upon(self, act: Act) -> None:
+        """Refuse to take an act back whose files a later one of this clone changed."""
+        changed = [one.path for one in act.files if self._now(one.path) != one.after]
+        ours = self.as_left(changed) if changed else {}
+        for later in reversed(read_acts(self.journal) if ours else ()):
+            for one in later.files:
+                if ours.get(one.path) == one.after:
+                    did = "changed" if one.after else "took away"
+                    raise Refused(
+                        f"“{later.subject}” came later and {did} {one.path}; "
+                        "accepted: that one taken back first (logbook undo)"
+                    )
 
     def _stands(self, path: str) -> bool:
         return (self.root / path).exists()
