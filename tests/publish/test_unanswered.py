@@ -11,7 +11,7 @@ import pytest
 
 from logbook.publish.guide.unanswered import HEADING
 from tests.publish.stand import Stand, page, told
-from tests.publish.test_screw_holes import FOUR, drawn_with
+from tests.publish.test_screw_holes import FOUR, drawn_with, flat
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -111,3 +111,21 @@ def test_what_only_a_new_revision_can_say_is_refused_beside_redrawn(
     code, said = stand.run("revise", "base", "--redrawn", "--remake", "yes")
     assert code == 2
     assert "--remake opens a new revision, without --redrawn" in said
+
+
+def test_settings_and_what_a_file_allows_for_are_asked_of_what_is_printed(
+    drawn: Stand,
+) -> None:
+    drawn.bench.write("drawings/gate.dxf", flat(()))
+    told(drawn, "part", "gate", "--process", "3D printing")
+    told(drawn, "revise", "gate", "--redrawn", "--file", "drawings/gate.dxf")
+    line = "- **Printed with**: nobody has said"
+    assert line in page(drawn, "guide", "--draft")
+    assert "printed: gate: logbook piece gate" in asks(drawn, "with which settings")
+    assert "gate" in asks(drawn, "what the file allows for already")
+    told(drawn, "build", "build 1")
+    told(drawn, "piece", "gate", "--set", "walls=4")
+    told(drawn, "part", "gate", "--compensated", "nominal")
+    assert line not in page(drawn, "guide", "--draft")
+    assert not asks(drawn, "with which settings")
+    assert not asks(drawn, "what the file allows for already")

@@ -13,7 +13,7 @@ from logbook.publish.guide.decided import decided_on
 from logbook.publish.guide.set_values import set_for
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
-from logbook.publish.parts.asbuilt import example, in_service
+from logbook.publish.parts.asbuilt import example, in_service, without_settings
 from logbook.publish.parts.gaps import made_to_suit, suited_words
 from logbook.publish.release.released import Mark, Released
 from logbook.publish.release.statements import limits_text, stuff
@@ -74,7 +74,7 @@ class SizeView:
 
 @dataclass(frozen=True, slots=True)
 class PartView:
-    """A part that is made, as its maker needs it."""
+    """A part that is made, as its maker needs it; `unset` is one of unsaid settings."""
 
     name: str
     revision: str
@@ -91,6 +91,7 @@ class PartView:
     decided: tuple[str, ...]
     was_set: tuple[str, ...]
     service: str
+    unset: bool
     marks: tuple[Mark, ...]
 
 
@@ -148,6 +149,7 @@ class PartSheets:
             decided=tuple(decided_on(self.snapshot, part)),
             was_set=tuple(set_for(self.snapshot, part, self.released.revisions)),
             service=in_service(self.snapshot, part, revision),
+            unset=without_settings(self.snapshot, part, revision),
             marks=tuple(dict.fromkeys(marks)),
         )
 

@@ -8,11 +8,13 @@ from __future__ import annotations
 import shlex
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from logbook.advice.changes.compensated import compensation_words
 from logbook.counting import first_few
 from logbook.publish.guide.other_sheet import other_sheet
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.guide.screw_holes import UNSAID, in_no_joint, lacking_holes
 from logbook.publish.guide.tools_used import without_tool
+from logbook.publish.parts.asbuilt import without_settings
 from logbook.publish.release.released import Released
 from logbook.records.kinds.assembling import Joint
 from logbook.records.kinds.made_public import Release
@@ -39,8 +41,9 @@ def unanswered(
     if made := without_tool(released):
         yield (
             f"on which machine or with which tools, for {_named(made)}: "
-            f"logbook step NAME --tool TOOL --instead “OTHER: untried”"
+            f"logbook step NAME --tool TOOL --instead 'OTHER: untried'"
         )
+    yield from _of_files(released)
     yield from _of_fits(released)
 
 
@@ -65,7 +68,7 @@ def _of_joints(released: Released, lines: tuple[Listed, ...]) -> Iterator[str]:
     if tight:
         yield (
             f"how tight: {_quoted(tight)}: logbook joint "
-            f"{shlex.quote(tight[0])} --torque, or --torque-result “by hand”"
+            f"{shlex.quote(tight[0])} --torque, or --torque-result 'by hand'"
         )
     if loose := in_no_joint(released, lines):
         yield f"what {_named(loose)} holds: on the list, in no joint"
@@ -79,7 +82,7 @@ def _of_stock(
     if parts:
         yield (
             f"how far the thickness may differ: {_named(parts)}: logbook line "
-            f"{shlex.quote(parts[0])} --critical “thickness free, 1.5 to 2.5 mm”"
+            f"{shlex.quote(parts[0])} --critical 'thickness free, 1.5 to 2.5 mm'"
         )
 
 
@@ -94,6 +97,27 @@ def _of_purchases(lines: Iterable[Listed]) -> Iterator[str]:
         yield (
             f"as what to buy: {_named(names)}: logbook line "
             f"{shlex.quote(names[0])} --bought-as"
+        )
+
+
+def _of_files(released: Released) -> Iterator[str]:
+    """Ask what a file allows for already, and with which settings it is printed."""
+    snapshot, files, prints = released.snapshot, [], []
+    for part in released.needed:
+        revision = released.revision(part)
+        if revision and compensation_words(snapshot, revision).startswith(UNSAID):
+            files.append(part.title)
+        if without_settings(snapshot, part, revision):
+            prints.append(part.title)
+    if files:
+        yield (
+            f"what the file allows for already, kerf or shrinkage: {_named(files)}: "
+            f"logbook part {shlex.quote(files[0])} --compensated nominal"
+        )
+    if prints:
+        yield (
+            f"with which settings it is printed: {_named(prints)}: logbook piece "
+            f"{shlex.quote(prints[0])} --set walls=4 --set 'which way up=face down'"
         )
 
 
@@ -114,8 +138,8 @@ def _of_fits(released: Released) -> Iterator[str]:
         names = _named([one.title for one in bare])
         yield (
             f"what it still fits: {names}: logbook revise "
-            f"{shlex.quote(bare[0].part.name)} --redrawn --mates “base first issue or "
-            "later”"
+            f"{shlex.quote(bare[0].part.name)} --redrawn --mates 'base first issue or "
+            "later'"
         )
 
 

@@ -14,6 +14,7 @@ from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import (
     OFF_DRAWING,
@@ -236,6 +237,13 @@ def in_service(snapshot: Snapshot, part: Part, revision: Revision | None) -> str
     said += [f"from {name}" for name in _names(snapshot, piece.stock)]
     said += [f"{name} {value}" for name, value in piece.settings.items()]
     return _of_build(build, f"{piece.title}, {', '.join(said)}")
+
+
+def without_settings(snapshot: Snapshot, part: Part, revision: Revision | None) -> bool:
+    """Tell whether a part is printed here and no piece says with which settings."""
+    printed = any("print" in one.casefold() for one in part.process)
+    here = part.source is Source.MADE
+    return printed and here and not in_service(snapshot, part, revision)
 
 
 def _names(snapshot: Snapshot, ref: Ref | None) -> list[str]:
