@@ -31,6 +31,7 @@ from logbook.advice.proposed.proposal import Proposal
 from logbook.advice.proposed.same_again import same_again
 from logbook.advice.proposed.set_values import set_values
 from logbook.advice.proposed.settings import settings
+from logbook.advice.proposed.sheet_instead import sheet_instead
 from logbook.advice.proposed.spent import spent
 from logbook.advice.proposed.stand_ins import substitutes
 from logbook.advice.proposed.steps import order_of_work
@@ -43,8 +44,9 @@ from logbook.records.together.snapshot import Snapshot
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
     cured_so, closing, as_cut, same_again, faults, cures, before, conditions, gaps,
-    joints, as_fitted, set_values, substitutes, stock_as_it_is, limits, counted, needed,
-    not_needed, mates, tools, settings, built_in, order_of_work, spent,
+    joints, as_fitted, sheet_instead, set_values, substitutes, stock_as_it_is,
+    limits, counted, needed, not_needed, mates, tools, settings, built_in,
+    order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 
