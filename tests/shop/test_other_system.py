@@ -15,6 +15,7 @@ from logbook.shop.making.other_system import (
     METRIC_MM,
     NEAR,
     other_system,
+    sheets_beside,
 )
 from logbook.units import INCH_MM
 
@@ -56,3 +57,20 @@ def test_the_neighbour_is_near_and_of_the_other_system(size: object) -> None:
     if found is not None:
         assert abs(found.to("mm") - sold.to("mm")) <= NEAR * sold.to("mm")
         assert (found.unit == "in") is (sold.to("mm") in METRIC_MM)
+
+
+@pytest.mark.parametrize(
+    ("size", "material", "beside"),
+    [
+        ("2.0 mm", "aluminium 5052-H32", ["0.063 in", "0.080 in"]),
+        ("1.6 mm", "aluminium", ["0.063 in"]),  # 0.063 in is 1.6002 mm
+        ("0.063 in", "aluminum 6061", ["1.5 mm", "2 mm"]),
+        ("7 mm", "aluminium", ["0.250 in"]),
+        ("2.0 mm", "steel", []),
+    ],
+)
+def test_aluminium_sheet_has_the_sheets_of_the_other_system_beside_it(
+    size: str, material: str, beside: list[str]
+) -> None:
+    typed = parse_quantity(size)
+    assert [str(one) for one in sheets_beside(typed, material)] == beside

@@ -28,6 +28,7 @@ from logbook.records.sizes.limits_held import held_words
 from logbook.records.states.statements import Form
 from logbook.records.together.references import is_of
 from logbook.shop.bending.neutral import FAA_THICKNESS
+from logbook.shop.making.other_system import sheets_beside
 from logbook.store.designs.overall import overall
 from logbook.store.designs.shapes import Shape
 
@@ -66,10 +67,12 @@ def other_sheet(
             continue
         through = _joints(checks, part, size, joints.get(part.id, ()))
         follows = (*through, *_flat(released, part, size, shapes))
+        beside = _beside(size, line.said.material)
         may_be = "; ".join(_may_be(released, line, drawn))
         if follows or may_be:
             had = line.said.material
             told = had if str(size) in had else f"{had}, {size}".removeprefix(", ")
+            told = "; ".join(filter(None, (told, beside)))
             views.append(SheetView(part.title, told, may_be or UNSAID, follows))
         else:
             unsaid.append(part.title)
@@ -99,6 +102,15 @@ def _sizes(released: Released, part: Part) -> Iterator[Characteristic]:
         of_it = isinstance(item, Characteristic) and is_of(item.part, part)
         if of_it and isinstance(item, Characteristic):
             yield item
+
+
+def _beside(size: Quantity, material: str) -> str:
+    """Name the sheets of the other system beside it, one in inches with its mm."""
+    found = [
+        str(one) if one.unit == "mm" else f"{one} ({float(one.to('mm')):.2f} mm)"
+        for one in sheets_beside(size, material)
+    ]
+    return f"beside it is sold {' and '.join(found)}" if found else ""
 
 
 def _may_be(released: Released, line: Listed, drawn: Dimension | None) -> Iterator[str]:

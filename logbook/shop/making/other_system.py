@@ -6,6 +6,7 @@ source); 1 in is exactly 25.4 mm.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from logbook.quantity import Quantity, parse_quantity
@@ -25,6 +26,18 @@ INCHES = tuple(
         "3/4", "1", "5/4", "3/2", "2",
     )
 )  # fmt: skip
+ALUMINIUM_IN = tuple(
+    Fraction(one)
+    for one in (
+        "0.020", "0.025", "0.032", "0.040", "0.050", "0.063", "0.080", "0.090", "0.100",
+        "0.125", "0.160", "0.190", "0.250",
+    )
+)  # fmt: skip
+"""Aluminium sheet in inches, as commonly stocked (common practice, no source)."""
+SHEET_MM = tuple(
+    Fraction(one)
+    for one in ("0.5", "0.8", "1", "1.2", "1.5", "2", "2.5", "3", "4", "5", "6")
+)
 NEAR = Fraction(7, 100)
 """Farther apart, as a share of the size, one is no neighbour of the other."""
 _SAME_MM = Fraction(2, 100)
@@ -59,3 +72,23 @@ def in_inches(mm: Fraction) -> str:
     """Give a length in mm as inches: 3/8, 1 1/4."""
     whole, part = divmod(mm / INCH_MM, 1)
     return " ".join(str(one) for one in (whole, part) if one)
+
+
+def sheets_beside(size: Quantity, material: str) -> tuple[Quantity, ...]:
+    """Give the sheets of the other system next below and above one of aluminium.
+
+    The one that is as thick, to a fiftieth of a millimetre, alone; none for another
+    metal, whose inch sheets go by a gauge of their own.
+    """
+    if size.dimension != "length" or not re.search(r"(?i)alumin", material):
+        return ()
+    mm = size.to("mm")
+    if size.unit == "mm":
+        sold = [(one * INCH_MM, f"{float(one):.3f} in") for one in ALUMINIUM_IN]
+    else:
+        sold = [(one, f"{float(one):g} mm") for one in SHEET_MM]
+    same = [words for of, words in sold if abs(of - mm) <= _SAME_MM]
+    below = [words for of, words in sold if of < mm][-1:]
+    above = [words for of, words in sold if of > mm][:1]
+    found = (parse_quantity(words) for words in (same or [*below, *above]))
+    return tuple(one for one in found if isinstance(one, Quantity))
