@@ -34,9 +34,17 @@ class NeedsAnswer(BadInput):
 
 
 class NoProject(LogbookError):
-    """No `as-built/project.md` was found from this folder upward."""
+    """No `as-built/project.md` was found from this folder upward.
+
+    `below` are the folders below it that have one.
+    """
 
     exit_code = 4
+
+    def __init__(self, sentence: str, below: tuple[str, ...] = ()) -> None:
+        """Keep the sentence and the designs that are meant perhaps."""
+        super().__init__(sentence)
+        self.below = below
 
 
 class NotFound(LogbookError):

@@ -11,6 +11,7 @@ from logbook.cli import terms
 from logbook.errors import ProblemsFound
 from logbook.records.kinds.workshop import Build
 from logbook.store.designs.design_files import recorded_files
+from logbook.store.reading.designs_below import own_paths
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -26,7 +27,9 @@ def run(args: argparse.Namespace) -> int:
     build = snapshot.lookup(args.build, Build) if args.build else project.at_hand
     found = list(counts_advice(snapshot, build))
     problems = parts_list(snapshot)[1]
-    stray = files_without_line(snapshot, recorded_files(project.root))
+    stray = files_without_line(
+        snapshot, own_paths(project.root, recorded_files(project.root))
+    )
     bare = lines_without_file(snapshot)
     code = ProblemsFound.exit_code if problems else 0
     if args.json:

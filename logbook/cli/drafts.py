@@ -31,7 +31,8 @@ def run(args: argparse.Namespace) -> int:
         terms.answer(drafts=[_told(one) for one in found], dropped=args.drop)
         return 0
     for one in found:
-        print(f"{one.id}  {one.when:%Y-%m-%d %H:%M}  {one.for_what}\n  {one.text}")
+        when = f"{one.when.astimezone():%Y-%m-%d %H:%M}"
+        print(f"{one.id}  {when}  {one.for_what}\n  {one.text}")
     print(f"{len(found)} {'dropped' if args.drop else 'kept'}")
     return 0
 
@@ -45,5 +46,5 @@ def _root(folder: Path) -> Path:
 
 
 def _told(one: Draft) -> dict[str, str]:
-    when = one.when.isoformat()
+    when = one.when.astimezone().isoformat()
     return {"id": one.id, "when": when, "for": one.for_what, "text": one.text}

@@ -24,6 +24,7 @@ from logbook.store.disk.save import TEMPORARY
 from logbook.store.git.repository import repository_of
 from logbook.store.git.state import Ready, Refuses
 from logbook.store.git.survey import state
+from logbook.store.reading.designs_below import designs_below
 from logbook.store.reading.find import is_project
 
 KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"
@@ -51,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
         raise Refused(standing.sentence)
     ask = sys.stdin.isatty() and not args.yes and not args.json
     unit = args.unit or (_ask_unit() if ask else "mm")
-    found, problems = design_files(root)
+    found, problems = design_files(root, own=True)
     offered = propose_parts(found, drawings=True)
     proposed = tuple(part for part in offered if not part.only_drawn)
     drawn = tuple(part for part in offered if part.only_drawn)
@@ -74,7 +75,7 @@ def run(args: argparse.Namespace) -> int:
         return 0
     every = so_many(offered if ask else proposed, "part")
     print(f"{root / FOLDER}: unit {unit}, {len(taken)} of {every} taken")
-    for line in told(found, offered, taken):
+    for line in (*_left_to_others(root), *told(found, offered, taken)):
         print(terms.folded(line))
     for note in _notes(root, unit, proposed, () if ask else taken):
         print(f"note: {note}")
@@ -84,6 +85,15 @@ def run(args: argparse.Namespace) -> int:
         print(f"note: {standing.remark}")
     print(outcome["git"])
     return 0
+
+
+def _left_to_others(root: Path) -> Iterator[str]:
+    """Say which designs lie below that keep their own files."""
+    if below := designs_below(root):
+        yield (
+            f"designs below with a logbook of their own: {', '.join(below)}; their "
+            "files are left to them"
+        )
 
 
 def _notes(
@@ -110,7 +120,7 @@ def _take_the_rest(args: argparse.Namespace, root: Path) -> int:
     """
     project = Project.open(root)
     unmade = {part.title for part in unmade_parts(root, project.snapshot)}
-    found, _ = design_files(root) if unmade else ((), ())
+    found, _ = design_files(root, own=True) if unmade else ((), ())
     left = [part for part in propose_parts(found) if part.title in unmade]
     if not (args.yes and left):
         how = (
@@ -180,10 +190,10 @@ def _ask_parts(
         said = (
             terms.ask(f"Take {which} as parts? all, none, or numbers [{usual}] ")
             or usual
-        ).lower()
-        if said == "all":
+        )
+        if said.casefold() == "all":
             return proposed
-        if said == "none":
+        if said.casefold() == "none":
             return ()
         words = said.replace(",", " ").split()
         if all(word.isdigit() and 1 <= int(word) <= len(proposed) for word in words):

@@ -6,7 +6,9 @@ import shutil
 
 import pytest
 
-from logbook.errors import BadInput, ProblemsFound
+from logbook.errors import BadInput, NoProject, ProblemsFound
+from logbook.project import Project
+from logbook.records.kinds.design import Part, Revision
 from tests.cli.designs import Designs
 from tests.cli.shop import Shop
 
@@ -116,3 +118,35 @@ def test_a_label_that_git_cannot_have_beside_a_tag_is_refused_before_it_is_saved
     assert "git cannot have the tag as-built/stand beside as-built/stand/1.0" in (
         said.err
     )
+
+
+# -- at the root of the repository ---------------------------------------------
+
+
+def test_verbs_at_the_root_name_the_designs_below(designs: Designs) -> None:
+    for verb in (("check",), ("say", "made the lid"), ("search", "lid")):
+        said = designs.run(".", *verb)
+        assert said.code == NoProject.exit_code
+        assert "designs with a logbook below it: lamp box, stand" in said.err
+        assert "accepted: one of them (cd 'lamp box')" in said.err
+        assert "logbook start" not in said.err
+
+
+def test_a_logbook_begun_at_the_root_takes_no_file_of_the_designs_below(
+    designs: Designs,
+) -> None:
+    for place in ("stand/crossbar.dxf", "lamp box/cover.dxf", "jigs/drill-guide.dxf"):
+        (designs.top / place).parent.mkdir(exist_ok=True)
+        (designs.top / place).write_text(f"of {place}\n", "utf-8")
+    said = designs.done(".", "start", "--yes", "--unit", "mm")
+    assert "designs below with a logbook of their own: lamp box, stand" in said
+    assert "1 of 1 part taken" in said
+    parts = {one.title for one in Project.open(designs.top).snapshot.all(Part)}
+    assert parts == {"drill-guide"}
+    designs.done(".", "say", "--yes", "crossbar length 178.3")
+    [crossbar] = Project.open(designs.top).snapshot.named("crossbar", Part)
+    snapshot = Project.open(designs.top).snapshot
+    [first] = snapshot.mentions(crossbar, Revision)
+    assert first.files == ()
+    heard = designs.done(".", "release", "1.0", "--anyway")
+    assert "cover.dxf" not in heard

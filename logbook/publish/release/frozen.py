@@ -30,6 +30,7 @@ from logbook.store.designs.design_files import recorded_files
 from logbook.store.designs.unsaid_units import unsaid_units
 from logbook.store.git.history import changed_since_head
 from logbook.store.git.repository import Repository
+from logbook.store.reading.designs_below import own_paths
 from logbook.store.reading.records import located
 
 _LABEL = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._+-]*[A-Za-z0-9+])?")
@@ -102,7 +103,7 @@ def freeze(
         tag=tag_of(root, label),
         revisions=tuple(revision.ref for revision in revisions),
         summary=summary,
-        of_no_part=tuple(_of_no_part(snapshot, on_disk)),
+        of_no_part=tuple(_of_no_part(snapshot, root, on_disk)),
         files=files,
         statements=statements(snapshot, revisions, files),
     )
@@ -126,10 +127,12 @@ def _files(
     return with_units((on_disk[path] for path in paths if path in on_disk), named)
 
 
-def _of_no_part(snapshot: Snapshot, on_disk: Mapping[str, DesignFile]) -> Iterator[str]:
+def _of_no_part(
+    snapshot: Snapshot, root: Path, on_disk: Mapping[str, DesignFile]
+) -> Iterator[str]:
     """Give the design files that lie there and are of no part, said so or not."""
     said = [path for path in snapshot.project.not_parts if path in on_disk]
-    yield from sorted({*said, *loose_files(snapshot, on_disk)})
+    yield from sorted({*said, *loose_files(snapshot, own_paths(root, on_disk))})
 
 
 # -- what hinders ----------------------------------------------------------------
@@ -165,7 +168,7 @@ def hindrances(
         ),
         tuple(f"{one.statement} ({one.passed})" for one in found.stops if one.passed),
         (
-            *unfiled(snapshot, revisions, known),
+            *unfiled(snapshot, revisions, known, own_paths(root, known)),
             *_in_no_unit(snapshot, root, revisions, known),
         ),
     )

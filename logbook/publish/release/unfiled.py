@@ -27,10 +27,12 @@ def unfiled(
     snapshot: Snapshot,
     revisions: Sequence[Revision],
     on_disk: Mapping[str, DesignFile],
+    own: Mapping[str, DesignFile],
 ) -> Iterator[str]:
     """Say which parts have no file, and which files here, by path, are of no part.
 
-    Nothing is said of what is bought.
+    Nothing is said of what is bought, nor of files of another design: `own` are those
+    that are of none.
     """
     bare = [
         part.title
@@ -46,7 +48,7 @@ def unfiled(
     elif revisions and not frozen:
         yield "this freezes no file at all; rebuilders get none"
     said = set(snapshot.project.not_parts)
-    loose = [path for path in loose_files(snapshot, on_disk) if path not in said]
+    loose = [path for path in loose_files(snapshot, own) if path not in said]
     if loose:
         are = "file here is" if len(loose) == 1 else "files here are"
         named = first_few(loose, _MOST)

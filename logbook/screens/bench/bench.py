@@ -27,7 +27,7 @@ from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Line
-from logbook.screens.ruled.newest import BEGIN, NO_LOGBOOK, READING, Newest
+from logbook.screens.ruled.newest import BEGIN, READING, Newest, no_logbook
 from logbook.screens.ruled.rows import Row
 from logbook.screens.ruled.ruled_sheet import GOES_ON
 
@@ -176,6 +176,7 @@ class Bench(ChosenRow):
             self.offer_elsewhere(BENCH)
         else:
             self.put_kept(draft.text, unasked=True)
+            self.put_there_unasked()
             when = f"{draft.when.astimezone():%d %b %H:%M}"
             said = f"this was being typed on {when}; {GOES_ON}, Esc clears it"
             self.tell(said, label="kept")
@@ -229,7 +230,7 @@ class Bench(ChosenRow):
         newest.nothing = BEGIN if self.desk.glance.read else (Line("", "", READING),)
         if self.desk.refusal is not None:
             no_project = isinstance(self.desk.refusal, NoProject)
-            newest.nothing = NO_LOGBOOK if no_project else ()
+            newest.nothing = no_logbook(self.desk.refusal) if no_project else ()
         build = self.desk.build or self.desk.glance.build
         listed, before = self.desk.listed, self.desk.listed_before
         newest.show(listed, self.desk.pending, build, before, self.desk.called)

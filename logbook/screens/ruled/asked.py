@@ -82,7 +82,8 @@ class AskingSheet(OneQuestion):
             answered, question = self._answered, self.question
             self.asked_enough()
             answered(answer)
-            self._line_stays(question)
+            if not answer.dropped:  # who left it types on: nothing comes too late
+                self._line_stays(question)
             if answer.typed_on:
                 self.line.put(self.line.value + answer.typed_on)
             self.bring_waiting()

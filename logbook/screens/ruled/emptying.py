@@ -25,6 +25,7 @@ from logbook.screens.ruled.verbs import UNDO
 
 MOST_QUOTED = 40
 """Signs of what was typed before that are said again."""
+_BY_NO_KEY = -2
 
 
 class EmptyingSheet(Sheet):
@@ -78,6 +79,10 @@ class EmptyingSheet(Sheet):
     def on_screen_resume(self) -> None:
         """Note which key led back here."""
         self._came_back = self._keys
+
+    def put_there_unasked(self) -> None:
+        """Let Esc clear the line at once, as it is said: no key led back here."""
+        self._came_back = _BY_NO_KEY
 
     def one_too_many(self) -> bool:
         """Tell, and say, that this key came right behind the one that led back here."""

@@ -12,6 +12,7 @@ from textual.style import Style
 from textual.visual import Visual
 from textual.widget import Widget
 
+from logbook.errors import LogbookError, NoProject
 from logbook.screens.ruled.listing import Line, drawn, in_full
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import day
@@ -38,6 +39,17 @@ NO_LOGBOOK = (
     Line("", "or", "logbook demo, which makes an invented one"),
 )
 """What is said where there is no logbook."""
+
+
+def no_logbook(refusal: LogbookError | None) -> tuple[Line, ...]:
+    """Give what is said where there is no logbook; the designs below by name."""
+    below = refusal.below if isinstance(refusal, NoProject) else ()
+    if not below:
+        return NO_LOGBOOK
+    there = (Line("", "", one) for one in below)
+    return Line("", "first", "leave (Ctrl-Q); go to one of the designs below"), *there
+
+
 READ = 8
 """So many readings of a run are told in its row; more would be cut anyway."""
 KEPT = 500

@@ -125,7 +125,10 @@ class Sheet(RuledSheet):
 
     def not_open(self) -> str:
         """Say why there are no records; without a logbook, how to begin one."""
-        if isinstance(self.desk.refusal, NoProject):
+        refusal = self.desk.refusal
+        if isinstance(refusal, NoProject) and refusal.below:
+            return f"no logbook here; designs below: {', '.join(refusal.below)}"
+        if isinstance(refusal, NoProject):
             return "no logbook here; `logbook start` makes one"
         if isinstance(self.desk.refusal, Stopped):
             return f"{self.desk.refusal}; {self.mapped_keys()(STOP)} reads them"

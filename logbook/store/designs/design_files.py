@@ -21,6 +21,7 @@ from logbook.records.kinds.design import DesignFile as Recorded
 from logbook.records.kinds.place import FOLDER
 from logbook.records.written.shown_signs import is_utf8
 from logbook.store.disk.flushed import reason
+from logbook.store.reading.designs_below import has_own_logbook
 
 
 class Kind(StrEnum):
@@ -102,12 +103,15 @@ def kind_of(path: str) -> Kind | None:
 
 
 def design_files(
-    repository: Path,
+    repository: Path, *, own: bool = False
 ) -> tuple[tuple[DesignFile, ...], tuple[Problem, ...]]:
-    """Recognise the design files below `repository`; what cannot be read is told."""
+    """Recognise the design files below `repository`; what cannot be read is told.
+
+    `own` leaves out those of a design that has a logbook of its own below it.
+    """
     contents: dict[str, tuple[list[str], _Content]] = {}
     problems = []
-    for path in sorted(_candidates(repository, "")):
+    for path in sorted(_candidates(repository, "", own=own)):
         if not is_utf8(path):
             problems.append(_unnameable(path))
             continue
@@ -134,10 +138,13 @@ def design_files(
 
 
 def named_files(repository: Path) -> tuple[DesignFile, ...]:
-    """Give the design files by their names, each path one, without reading any."""
+    """Give the design files by their names, each path one, without reading any.
+
+    Those of a design that has a logbook of its own below it are none of this one's.
+    """
     return tuple(
         DesignFile((path,), _KIND_OF[ending(path)], "", "", 0)
-        for path in sorted(_candidates(repository, ""))
+        for path in sorted(_candidates(repository, "", own=True))
         if is_utf8(path)
     )
 
@@ -183,7 +190,7 @@ def hashed(file: Path) -> Recorded:
     )
 
 
-def _candidates(repository: Path, below: str) -> Iterator[str]:
+def _candidates(repository: Path, below: str, *, own: bool) -> Iterator[str]:
     try:
         with os.scandir(repository / below) as entries:
             found = list(entries)
@@ -191,12 +198,14 @@ def _candidates(repository: Path, below: str) -> Iterator[str]:
         return
     if below and any(entry.name in (".git", "pyvenv.cfg") for entry in found):
         return
+    if own and below and has_own_logbook(repository / below):
+        return
     for entry in found:
         path = f"{below}/{entry.name}" if below else entry.name
         if entry.name.startswith(".") or entry.name in _FOREIGN:
             continue
         if entry.is_dir(follow_symlinks=False):
-            yield from _candidates(repository, path)
+            yield from _candidates(repository, path, own=own)
         elif entry.is_file(follow_symlinks=False) and kind_of(entry.name):
             yield path
 

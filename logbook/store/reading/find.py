@@ -8,18 +8,24 @@ opened to find them: 100,000 names cost some tens of milliseconds.
 from __future__ import annotations
 
 import os
+import shlex
 import stat
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
+from logbook.counting import first_few
 from logbook.errors import NoProject, Problem
 from logbook.records.kinds.place import FOLDER, PRINTED, PROJECT_FILE
 from logbook.store.disk.flushed import reason
+from logbook.store.reading.designs_below import designs_below
 
 NO_RECORDS = frozenset({"published", "photos", "templates", PRINTED})
 """Folders below `as-built/` that hold something other than records."""
+
+_MOST = 8
+"""Designs named where several lie below."""
 
 
 class Signature(NamedTuple):
@@ -59,10 +65,15 @@ def find_project(start: Path) -> Path:
     for folder in (here, *here.parents):
         if is_project(folder / FOLDER):
             return folder / FOLDER
-    raise NoProject(
-        f"no {FOLDER}/{PROJECT_FILE} in {here} or any folder above it; "
-        "`logbook start` makes one in the design's repository"
-    )
+    below = designs_below(here)
+    missing = f"no {FOLDER}/{PROJECT_FILE} in {here} or any folder above it; "
+    if below:
+        raise NoProject(
+            f"{missing}designs with a logbook below it: {first_few(below, _MOST)}; "
+            f"accepted: one of them (cd {shlex.quote(below[0])})",
+            below,
+        )
+    raise NoProject(f"{missing}`logbook start` makes one in the design's repository")
 
 
 def is_project(folder: Path) -> bool:
