@@ -14,7 +14,13 @@ from dataclasses import dataclass, field, replace
 from datetime import timedelta
 
 from logbook.records.kinds.design import Characteristic, Part
-from logbook.records.kinds.happenings import Deviation, Reading, Run
+from logbook.records.kinds.happenings import (
+    Deviation,
+    Disposal,
+    Failure,
+    Reading,
+    Run,
+)
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build, Piece
@@ -22,6 +28,9 @@ from logbook.records.making.drafts import Draft
 from logbook.records.making.same_fact import Change
 from logbook.records.states.read_now import reading_behind
 from logbook.records.together.snapshot import Snapshot
+
+Told = Deviation | Run | Failure | Disposal
+"""What tells something of a part or of a piece, which it may have been told of wrongly."""
 
 
 def moved_together(
@@ -32,16 +41,14 @@ def moved_together(
     The rest is a draft of what is made and taken away for it. None where the entry
     stays with its part, piece, dimension and day.
     """
-    if not isinstance(before, Deviation | Run) or type(after) is not type(before):
+    if not isinstance(before, Told) or type(after) is not type(before):
         return None
-    assert isinstance(after, Deviation | Run)
+    assert isinstance(after, Told)
     move = _Move(snapshot, before, after)
     return move.changes() if move.goes_elsewhere else None
 
 
-def _told_with(
-    snapshot: Snapshot, entry: Deviation | Run
-) -> tuple[Deviation | Run, ...]:
+def _told_with(snapshot: Snapshot, entry: Told) -> tuple[Told, ...]:
     """Give what the same line told, itself first.
 
     A run in which more was read than one line tells stays where it is.
@@ -66,8 +73,8 @@ class _Move:
     """One entry as it is and as it is to be; `draft` is what is made for that."""
 
     snapshot: Snapshot
-    before: Deviation | Run
-    after: Deviation | Run
+    before: Told
+    after: Told
     draft: Draft = field(init=False)
     _sizes: dict[str, Ref] = field(default_factory=dict)
     _names: dict[str, str] = field(default_factory=dict)
@@ -126,7 +133,7 @@ class _Move:
             return piece
         return piece if part is self._old_part() else self.draft.piece(part)
 
-    def _lead_sizes(self, group: tuple[Deviation | Run, ...], part: Part) -> None:
+    def _lead_sizes(self, group: tuple[Told, ...], part: Part) -> None:
         """Lead each size that the line told of the old part to the same of the new."""
         told = dict(zip(_what(self.before), _what(self.after), strict=False))
         wanted = {
@@ -158,11 +165,9 @@ class _Move:
 
     # -- as it is to be ----------------------------------------------------------
 
-    def _moved(
-        self, one: Deviation | Run, part: Part | None, piece: Piece | None
-    ) -> Deviation | Run:
+    def _moved(self, one: Told, part: Part | None, piece: Piece | None) -> Told:
         own = one.id == self.before.id
-        fresh: Deviation | Run = self.after if own else one
+        fresh: Told = self.after if own else one
         by = self.after.when - self.before.when
         title = fresh.title
         if not own or self.after.title == self.before.title:
@@ -176,7 +181,9 @@ class _Move:
         )
         if isinstance(fresh, Deviation):
             return replace(fresh, characteristic=self._size(fresh.characteristic))
-        return replace(fresh, readings=tuple(self._read(fresh.readings, by)))
+        if isinstance(fresh, Run):
+            return replace(fresh, readings=tuple(self._read(fresh.readings, by)))
+        return fresh
 
     def _read(self, readings: tuple[Reading, ...], by: timedelta) -> Iterator[Reading]:
         for one in readings:
@@ -202,7 +209,7 @@ class _Move:
 
     # -- what the line alone had made --------------------------------------------
 
-    def _tidy(self, group: tuple[Deviation | Run, ...], left: Piece | None) -> None:
+    def _tidy(self, group: tuple[Told, ...], left: Piece | None) -> None:
         """Take away the piece and the sizes that nothing else is on record of."""
         sizes = (self.snapshot.find(ref, Characteristic) for ref in _old_sizes(group))
         gone = [one for one in sizes if one is not None and one.id in self._sizes]
@@ -210,26 +217,26 @@ class _Move:
             if each is not None and self._by_this_alone(group, each):
                 self.draft.drop(each)
 
-    def _dated(self, group: tuple[Deviation | Run, ...], piece: Piece) -> None:
+    def _dated(self, group: tuple[Told, ...], piece: Piece) -> None:
         """Give a piece that this line alone had put on record the day it has now."""
         if self.after.when != piece.when and self._by_this_alone(group, piece):
             self.draft.amend(replace(piece, when=self.after.when))
 
     def _by_this_alone(
-        self, group: tuple[Deviation | Run, ...], record: Piece | Characteristic
+        self, group: tuple[Told, ...], record: Piece | Characteristic
     ) -> bool:
         ids = {one.id for one in group}
         others = (one for one in self.snapshot.mentions(record) if one.id not in ids)
         return record.when == self.before.when and not any(others)
 
 
-def _what(entry: Deviation | Run) -> Iterator[Ref]:
+def _what(entry: Told) -> Iterator[Ref]:
     """Give the dimensions an entry tells of."""
     if isinstance(entry, Run):
         yield from (one.what for one in entry.readings)
-    elif entry.characteristic is not None:
+    elif isinstance(entry, Deviation) and entry.characteristic is not None:
         yield entry.characteristic
 
 
-def _old_sizes(group: tuple[Deviation | Run, ...]) -> Iterator[Ref]:
+def _old_sizes(group: tuple[Told, ...]) -> Iterator[Ref]:
     yield from dict.fromkeys(ref for one in group for ref in _what(one))
