@@ -30,7 +30,7 @@ from logbook.records.states.read_now import reading_behind
 from logbook.records.together.snapshot import Snapshot
 
 Told = Deviation | Run | Failure | Disposal
-"""What tells something of a part or of a piece, which it may have been told of wrongly."""
+"""What tells something of a part or a piece, which may be put right to another."""
 
 
 def moved_together(
