@@ -180,6 +180,26 @@ def reading_rows(record: Record) -> Iterator[tuple[Any, ...]]:
 # -- what search looks at --------------------------------------------------------
 
 
+_OF_THE_KIND: dict[str, tuple[str, ...]] = {
+    "run": ("reading", "measured"),
+    "deviation": ("deviation",),
+    "failure": ("failure", "failed"),
+    "decision": ("decision", "decided"),
+    "question": ("question",),
+    "order": ("order", "ordered"),
+    "count": ("count",),
+    "revision": ("revision",),
+    "piece": ("piece",),
+    "release": ("release",),
+    "erratum": ("known fault",),
+}
+"""What records of a kind are looked for by, though they need not say it themselves.
+
+A kind whose name is a common word of the bench (step, line, note) is none of them:
+whoever looks for that word wants where it was said.
+"""
+
+
 def said(record: Record) -> tuple[list[str], list[Quantity]]:
     """Give everything a record says beside its title: texts, and quantities."""
     texts: list[str] = []
@@ -189,6 +209,7 @@ def said(record: Record) -> tuple[list[str], list[Quantity]]:
         if value and name != "title":
             _gather(value, texts, quantities)
     texts += _strings(record.extra)
+    texts += _OF_THE_KIND.get(kind_of(record).word, ())
     return texts, quantities
 
 

@@ -13,6 +13,8 @@ from logbook.index.apart import read
 from logbook.index.asked import asked_terms
 from logbook.index.query import ALL, Filter
 from logbook.index.terms import number_terms
+from logbook.records.kinds import happenings
+from logbook.records.kinds.ids import new_id
 from tests.index import scan
 from tests.index.world import NOON, crossbar, note, opened, run, started, write
 
@@ -142,6 +144,21 @@ def test_entries_of_one_second_keep_their_order(tmp_path: Path) -> None:
     expected = [f"busy {number}" for number in range(11, -1, -1)]
     assert [line.title for line in index.search("busy", ALL, 5)] == expected[:5]
     assert [line.title for line in index.newest(5)] == expected[:5]
+
+
+def test_a_record_is_found_by_the_name_of_its_kind(tmp_path: Path) -> None:
+    top = started(tmp_path / "stand")
+    _, _, piece = crossbar(top)
+    write(top, run(piece, "178.62 mm", 5))
+    split = happenings.Failure(
+        id=new_id(), title="Crossbar split", when=NOON + timedelta(minutes=10)
+    )
+    write(top, split)
+    index = opened(top)
+    for typed in ("failure", "failed", "fail"):
+        assert [line.title for line in index.search(typed)] == ["Crossbar split"]
+    assert [line.title for line in index.search("reading 178.62")] == ["Measured"]
+    assert index.search("decided") == []
 
 
 def test_an_id_is_found_by_its_beginning(tmp_path: Path) -> None:
