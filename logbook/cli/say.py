@@ -99,7 +99,7 @@ def _what_waits(project: Project, args: argparse.Namespace, asking: Asking) -> i
 
 def _told(project: Project, args: argparse.Namespace, line: str) -> dict[str, object]:
     """Say what a line is understood as; nothing of it is saved."""
-    if begun := build_begun(line, project.snapshot):
+    if begun := build_begun(line, project.snapshot, terms.moment(args)):
         return build_told(begun)
     if of_design := said_of_design(line, project.snapshot):
         return design_told(of_design)
@@ -116,7 +116,7 @@ def _say(
     project: Project, args: argparse.Namespace, line: str, asking: Asking | None
 ) -> bool:
     """Say one line; tell whether it was taken. Without `asking` nothing is asked."""
-    begun = build_begun(line, project.snapshot)
+    begun = build_begun(line, project.snapshot, terms.moment(args))
     if begun is not None and not args.as_note:
         return _begin(project, args, begun, asking)
     of_design = said_of_design(line, project.snapshot)
@@ -164,7 +164,7 @@ def _begin(
         print(f"begins a build · {begun.words}")
         if begun.release and (told := counted(project.snapshot, begun.release)):
             print(terms.folded(f"  {told}"))
-    draft = project.draft(terms.moment(args))
+    draft = project.draft(begun.when or terms.moment(args))
     begun.draft(draft)
     if asking and not asking.taking():
         return False

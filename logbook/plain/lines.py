@@ -17,8 +17,9 @@ from logbook.plain.sure.certainty import made_sure
 from logbook.plain.sure.held_to_values import held_to_its_values
 from logbook.plain.sure.likely import weights
 from logbook.plain.sure.second_opinion import believed, of_no_part, weighed
-from logbook.plain.told.beside_size import read_apart
+from logbook.plain.told.beside_size import Read, read_apart
 from logbook.plain.understanding import Facts, Kind, Span, Understanding
+from logbook.plain.when.dated import day_apart, may_be_day
 from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import read_sentence
 from logbook.plain.words.spoken import spoken
@@ -42,13 +43,24 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     """Understand one line; never raises, whatever the text is."""
     if len(line) > LONGEST_LINE or not _ordinary(line):
         return Understanding(line, Kind.NOTE, 0.3)
-    alone = _step_alone(line, vocabulary) or part_told_alone(line, vocabulary)
-    if alone is not None:
-        return alone
     single = " ".join(line.split())
     if single != line:  # Two blanks say no more than one.
         return spread(understand(single, vocabulary), line)
-    apart = read_apart(line, lambda rest: understand(rest, vocabulary))
+
+    def read(words: str) -> Understanding:
+        return understand(words, vocabulary)
+
+    if dated := day_apart(line, vocabulary):
+        return dated.told(read)
+    return may_be_day(line, vocabulary, read) or _read(line, vocabulary, read)
+
+
+def _read(line: str, vocabulary: Vocabulary, read_rest: Read) -> Understanding:
+    """Read one line that tells no day by itself."""
+    alone = _step_alone(line, vocabulary) or part_told_alone(line, vocabulary)
+    if alone is not None:
+        return alone
+    apart = read_apart(line, read_rest)
     if apart is not None:
         return apart
     sentence = read_sentence(line, vocabulary)
@@ -84,7 +96,14 @@ def _step_alone(line: str, vocabulary: Vocabulary) -> Understanding | None:
 def understand_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:
     """Understand one line as of a kind that was said; what is doubtful stays so."""
     words = " ".join(line.split())
-    apart = read_apart(words, lambda rest: understand_as(rest, kind, vocabulary))
+
+    def read(rest: str) -> Understanding:
+        return understand_as(rest, kind, vocabulary)
+
+    if dated := day_apart(words, vocabulary):
+        told = dated.told(read)
+        return told if words == line else spread(told, line)
+    apart = read_apart(words, read)
     if apart is not None:
         return apart if words == line else spread(apart, line)
     understood = read_with_names(read_sentence(words, vocabulary), kind)

@@ -20,6 +20,7 @@ from logbook.plain.understanding import (
     Verdict,
 )
 from logbook.plain.wanting import wanted_of
+from logbook.plain.words.spread import gathered
 from logbook.quantity import Quantity
 from logbook.records.kinds.workshop import Piece
 from logbook.records.written.at_place import at_place
@@ -45,6 +46,7 @@ _LABELS = {
 
 def describe(understanding: Understanding) -> list[tuple[str, str]]:
     """Give label and text of everything understood, the kind first."""
+    understanding = gathered(understanding)
     if understanding.verdict is Verdict.KEPT:
         why = f", because {understanding.remark}" if understanding.remark else ""
         return [("kind", f"note, kept as typed{why}"), *_note_of(understanding)]

@@ -149,8 +149,7 @@ class Doubt:
 
 
 _SPARES = frozenset({"answers", "aside", "pieces", "it"})
-"""What is asked beside what a line tells: which fault it answers, what a tail says,
-how many pieces “each” is, which part “it” is."""
+"""Beside what a line tells: what it answers, its tail, how many “each” is, which “it”."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,11 +242,11 @@ class Facts:
 class Understanding:
     """One line as understood: `words` gives for each fact where it was read.
 
-    `filled` is the line with answers put into it, where that was read instead; `typed`
-    how it was typed, where a value in it was put right.
-    `remark` says why what looks like more is only a note. `content` is where words
-    stand that say something, `told_by` the one that told the kind. `amends` is a
-    record on record, and as it is to be: the line tells no fact of its own.
+    `filled` is the line with answers put into it, where that was read instead, `typed`
+    how it was typed before a value was put right, `rest` the line with blanks in place
+    of its day. `remark` says why what looks like more is a note. `content` is where
+    words stand that say something, `told_by` the one that told the kind. `amends` is a
+    record, and as it is to be: the line tells no fact of its own.
     """
 
     line: str
@@ -261,6 +260,7 @@ class Understanding:
     told_by: Span | None = None
     filled: str = ""
     typed: str = ""
+    rest: str = ""
     amends: tuple[Record, Record] | None = None
 
     @property

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import re
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -171,7 +172,7 @@ def test_a_build_says_by_whom_it_is_made_as_told_or_as_git_has_it(
         ("start build 5 made by Ada Bell", "Ada Bell"),
         ("start build 6 for slides made by hand", ""),
     ):
-        begun = build_begun(line, Project.open(shop.folder).snapshot)
+        begun = build_begun(line, Project.open(shop.folder).snapshot, datetime.now(UTC))
         assert begun is not None
         assert begun.builder == builder, line
 

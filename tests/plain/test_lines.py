@@ -306,7 +306,7 @@ def test_scrap_as_a_noun_scraps_nothing() -> None:
         ("2 h ago", "2026-03-14T08:15"),
         ("20 min ago", "2026-03-14T09:55"),
         ("an hour ago", "2026-03-14T09:15"),
-        ("3 days ago", "2026-03-11T10:15"),
+        ("3 days ago", "2026-03-11T12:00"),
         ("this morning", "2026-03-14T09:00"),
         ("on the 12th", "2026-03-12"),
         ("on monday", "2026-03-09"),

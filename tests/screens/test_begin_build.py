@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -135,5 +136,15 @@ async def test_one_that_is_there_is_gone_on_with(shop: Path) -> None:
     ],
 )
 def test_only_what_begins_a_build_begins_one(line: str, name: str | None) -> None:
-    begun = build_begun(line, Snapshot({}))
+    begun = build_begun(line, Snapshot({}), datetime(2026, 11, 29, 12, tzinfo=UTC))
     assert (begun.name if begun else None) == name
+
+
+@pytest.mark.parametrize(
+    "line", ["12.11. start build 2", "start build 2, 12 nov", "on 12 nov start build 2"]
+)
+def test_a_build_begins_on_the_day_that_is_told(line: str) -> None:
+    begun = build_begun(line, Snapshot({}), datetime(2026, 11, 29, 12, tzinfo=UTC))
+    assert begun is not None
+    assert (begun.name, begun.purpose) == ("build 2", "")
+    assert begun.when == datetime(2026, 11, 12, 12, tzinfo=UTC)

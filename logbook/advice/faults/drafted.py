@@ -40,6 +40,7 @@ from logbook.records.together.revisions import revisions_in, revisions_of
 from logbook.records.together.same_faults import kept_fault
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.at_place import at_place
+from logbook.records.written.text import without_typed
 
 Fault = Deviation | Failure
 
@@ -85,7 +86,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
         id=entry.id,
         title=headline(snapshot, entry),
         when=entry.when,
-        prose=without_other_side(entry.prose),
+        prose=without_other_side(without_typed(entry.prose)),
         part=part.ref if part else None,
         revisions=tuple(one.ref for one in affected),
         releases=tuple(r.label for r in _holding(snapshot, affected)),

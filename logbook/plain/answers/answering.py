@@ -122,9 +122,12 @@ def _reread(
         return part_answered(line, doubt, answer.removeprefix("the "), vocabulary)
     filled = _filled(line, doubt, answer)
     again = understand(filled, vocabulary)
+    if doubt.about == "day":
+        return replace(again, typed=line.typed or line.line)
     if doubt.about == "what" and again.question and again.question.about == "what":
         return of_size_named(line, doubt, answer)
-    again = replace(again, line=line.line, filled=filled, words={}, content=())
+    again = replace(again, line=line.line, rest=line.rest, filled=filled)
+    again = replace(again, words={}, content=(), told_by=None)
     if again.verdict is Verdict.KEPT:
         return _kept_with(line, doubt, line.facts)
     left = tuple(one for one in again.doubts if one != doubt)
@@ -261,7 +264,7 @@ def _filled(line: Understanding, doubt: Doubt, answer: str) -> str:
     text = line.filled or line.line
     if doubt.about == "it":
         return with_part_for_it(text, answer)
-    if doubt.about == "value":
+    if doubt.about in ("value", "day"):
         text = " ".join(text.split())
         for spelled in _ambiguous(doubt):
             if spelled in text:

@@ -16,6 +16,7 @@ from logbook.plain.answers.which_it import held_to_it
 from logbook.plain.answers.which_pieces import held_to_pieces
 from logbook.plain.answers.which_revision import held_to_revision
 from logbook.plain.understanding import Kind, Understanding
+from logbook.plain.words.spread import gathered, put_back
 from logbook.records.making.by_number import Page
 from logbook.records.together.snapshot import Snapshot
 
@@ -31,6 +32,15 @@ def held_to_records(
     What was `answered` is not asked again. `page` gives the page of known faults that
     the number of one is read on.
     """
+    return put_back(_held(gathered(line), snapshot, answered, page), line)
+
+
+def _held(
+    line: Understanding,
+    snapshot: Snapshot,
+    answered: Collection[str],
+    page: Page | None,
+) -> Understanding:
     if line.amends is not None:
         return line
     line = held_to_release(line, snapshot)

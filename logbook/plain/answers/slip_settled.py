@@ -31,8 +31,16 @@ def settled(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     for span in line.words.get("readings", ()):
         if _reads(line.line[span.start : span.end], said.value):
             text = f"{line.line[: span.start]}{value}{line.line[span.end :]}"
-            typed = line.typed or line.line
-            return replace(fresh, line=text, typed=typed, words={}, content=())
+            rest = line.rest[: span.start] + str(value) + line.rest[span.end :]
+            return replace(
+                fresh,
+                line=text,
+                rest=rest if line.rest else "",
+                typed=line.typed or line.line,
+                words={},
+                content=(),
+                told_by=None,
+            )
     return fresh
 
 

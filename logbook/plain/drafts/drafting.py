@@ -18,6 +18,7 @@ from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.making.not_met import Known, say_not_met
 from logbook.records.states.pieces import pieces_of
+from logbook.records.written.text import TYPED
 
 E = TypeVar("E", bound=Entry)
 
@@ -96,7 +97,7 @@ def titled(line: Understanding) -> str:
 def _beside(line: Understanding) -> Iterator[str]:
     """Give what is kept below the title: how it was typed, which one was fitted."""
     if line.typed:
-        yield f"Typed: {line.typed.strip()}"
+        yield f"{TYPED}{line.typed.strip()}"
     if line.facts.fitted:
         yield f"Fitted: {line.facts.fitted}."
 

@@ -22,6 +22,7 @@ from logbook.plain.drafts.of_each import each_piece
 from logbook.plain.drafts.several_made import draft_work
 from logbook.plain.drafts.work import draft_count, draft_joint, draft_order
 from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.plain.words.spread import gathered
 from logbook.records.kinds.happenings import (
     Deviation,
     Entry,
@@ -43,6 +44,7 @@ def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) ->
 
     A line that is doubtful, or only a remark, becomes a note.
     """
+    line = gathered(line)  # The day is when it was; its entry is called without it.
     if line.verdict is Verdict.KEPT:
         return draft_note(draft, line)
     if line.amends is not None:

@@ -1,13 +1,16 @@
 """A line that begins a build: `start build 2 for mounted slides of release 1.1`.
 
-Whose shop makes it is said last: `…, built by Ada`.
+Whose shop makes it is said last: `…, built by Ada`. It may tell its day.
 """
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from datetime import datetime
 
+from logbook.plain.when.dated import day_apart
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
@@ -36,13 +39,17 @@ LONGEST_NAME = 3
 
 @dataclass(frozen=True, slots=True)
 class BuildBegun:
-    """A build to begin; `known` is the one that has this name already."""
+    """A build to begin; `known` is the one that has this name already.
+
+    `when` is the day that was told, if one was.
+    """
 
     name: str
     purpose: str = ""
     release: Release | None = None
     builder: str = ""
     known: Build | None = None
+    when: datetime | None = None
 
     @property
     def words(self) -> str:
@@ -50,7 +57,8 @@ class BuildBegun:
         purpose = f" for {self.purpose}" if self.purpose else ""
         of = f", from {self.release.title}" if self.release else ""
         by = f", built by {self.builder}" if self.builder else ""
-        return f"{self.name}{purpose}{of}{by}"
+        on = f", on {self.when:%Y-%m-%d}" if self.when else ""
+        return f"{self.name}{purpose}{of}{by}{on}"
 
     def of(self, release: Release) -> BuildBegun:
         """Give the same build, made from this release."""
@@ -67,11 +75,17 @@ class BuildBegun:
         )
 
 
-def build_begun(line: str, snapshot: Snapshot) -> BuildBegun | None:
+def build_begun(line: str, snapshot: Snapshot, now: datetime) -> BuildBegun | None:
     """Give the build a line begins; None where it says something else.
 
-    Without a name it is the next number.
+    Without a name it is the next number. The day it tells is one up to `now`.
     """
+    dated = day_apart(line, Vocabulary(now=now)) if "build" in line.casefold() else None
+    begun = _begun(dated.rest if dated else line, snapshot)
+    return replace(begun, when=dated.moment.at) if begun and dated else begun
+
+
+def _begun(line: str, snapshot: Snapshot) -> BuildBegun | None:
     begins = _LINE.fullmatch(" ".join(line.split()).rstrip(" .!"))
     rest = begins["rest"] if begins else ""
     said_by = _BUILDER.fullmatch(rest)

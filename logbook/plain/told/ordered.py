@@ -8,6 +8,7 @@ from typing import Any
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.outcomes import told
 from logbook.plain.understanding import Bought
+from logbook.plain.when.days import UNDERWAY
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.priced import PRICE
 from logbook.plain.words.sentence import Sentence
@@ -158,7 +159,6 @@ def _is_goods(word: Word) -> bool:
     return bool(word.tags & goods) or word.sort is Sort.THREAD or word.low == "of"
 
 
-UNDERWAY = frozenset({"on its way", "on their way", "on the way"})
 _STANDS = UNDERWAY | {"on order", "in the post", "in the mail", "in transit", "ordered",
                       "backordered", "packed off for", "packed off to"}  # fmt: skip
 _ON_THE_WAY = frozenset({"out", "off", "handed", "given", "packed"})

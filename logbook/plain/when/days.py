@@ -42,7 +42,9 @@ def day_at(sentence: Sentence, at: int, *, ahead: bool) -> tuple[date | None, in
     if "time:last_night" in word.tags:
         return today - timedelta(1), 1
     if word.sort is Sort.DATE:
-        return _written(word.low), 1
+        return _written(word.low, today, ahead=ahead), 1
+    if (so_long := _days_ago(sentence, at)) is not None:
+        return today - timedelta(so_long[0]), so_long[1]
     led = _led(word)
     if led or ahead:
         for skip in (0, 1, 2) if led else (0,):
@@ -51,10 +53,12 @@ def day_at(sentence: Sentence, at: int, *, ahead: bool) -> tuple[date | None, in
                 return told, size + skip
         return None, 0
     told, size = named_day(sentence, at, today, ahead=False)
-    full = told is not None and (size == 2 or len(word.low) > 5)
+    full = told is not None and len(word.low) > 5
     return (told, size) if full else (None, 0)
 
 
+UNDERWAY = frozenset({"on its way", "on their way", "on the way"})
+"""What is so, comes; the day told with it lies ahead."""
 _DAYS_IN = {"day": 1, "week": 7, "fortnight": 14}
 
 
@@ -91,12 +95,33 @@ def _led(word: Word) -> bool:
     return bool(word.tags & {"time:on", "time:last", "time:next"})
 
 
-def _written(text: str) -> date | None:
-    numbers = [int(number) for number in re.findall(r"\d+", text)[:3]]
-    if "." in text and len(text) <= 10:
-        numbers.reverse()
+def _days_ago(sentence: Sentence, at: int) -> tuple[int, int] | None:
+    """Give how many days ago it was, and how many words tell it: two weeks ago."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if following is None:
+        return None
+    if "time:ago" in following.tags and word.unit == "d":
+        told = int(word.quantities("d")[0].value)
+        return (told, 2) if told < _LONG_AGO else None
+    days = _DAYS_IN.get(following.low.removesuffix("s"), 0)
+    many = 1 if "article" in word.tags else word.whole
+    many = many or sentence.lexicon.numbers.get(word.low)
+    if not days or not many or "time:ago" not in sentence.tags(at + 2):
+        return None
+    return (many * days, 3) if many * days < _LONG_AGO else None
+
+
+_LONG_AGO = 3660
+"""So many days ago nobody counts them."""
+
+
+def _written(text: str, today: date, *, ahead: bool) -> date | None:
+    """Give a day written with its year, or without: then the last one gone by."""
+    *years, month, day = [int(number) for number in re.findall(r"\d+", text)[:3]]
     try:
-        return date(*numbers)
+        if years:
+            return date(years[0], month, day)
+        return _in_year(day, month, today, ahead=ahead)
     except ValueError:
         return None
 
@@ -104,10 +129,12 @@ def _written(text: str) -> date | None:
 def named_day(
     sentence: Sentence, at: int, today: date, *, ahead: bool
 ) -> tuple[date | None, int]:
-    """Give the day that a weekday, a date in words or an ordinal tells."""
+    """Give the day that a weekday, a written day or an ordinal tells."""
     word = sentence.word(at)
     if word is None or word.sort is Sort.WHEN:
         return None, 0
+    if word.sort is Sort.DATE:
+        return _written(word.low, today, ahead=ahead), 1
     known = sentence.lexicon
     before = sentence.word(at - 1) if at else None
     any_such = before is not None and before.low in ("a", "every", "each")
@@ -115,22 +142,7 @@ def named_day(
         if not ahead and not _is_past(sentence, at):
             return None, 0
         return _weekday(known.weekdays[word.low], today, ahead=ahead), 1
-    following = sentence.word(at + 1)
-    third = sentence.word(at + 2)
-    if following is not None and following.low == "of" and third is not None:
-        following, extra = third, 1
-    else:
-        extra = 0
-    number = (
-        word.whole if word.sort in (Sort.NUMBER, Sort.ORDINAL, Sort.COUNT) else None
-    )
-    if following is not None:
-        if number and following.low in known.months:
-            return _in_year(
-                number, known.months[following.low], today, ahead
-            ), 2 + extra
-        if word.low in known.months and following.whole and not extra:
-            return _in_year(following.whole, known.months[word.low], today, ahead), 2
+    number = word.whole
     if number and word.sort is Sort.ORDINAL and word.low[:1].isdigit():
         if _counts_a_thing(sentence, at):
             return None, 0
@@ -178,7 +190,12 @@ def _weekday(weekday: int, today: date, *, ahead: bool) -> date:
     return today - timedelta((today.weekday() - weekday - 1) % 7 + 1)
 
 
-def _in_year(day: int, month: int, today: date, ahead: bool) -> date | None:  # noqa: FBT001
+def gone_by(day: int, month: int, today: date) -> date | None:
+    """Give the last such day of a year up to today; None where there is none."""
+    return _in_year(day, month, today, ahead=False)
+
+
+def _in_year(day: int, month: int, today: date, *, ahead: bool) -> date | None:
     for year in (today.year, today.year + (1 if ahead else -1)):
         try:
             told = date(year, month, day)

@@ -66,7 +66,9 @@ def bare_hour(
             continue
         following = sentence.word(at + 2)
         ended = following is None or (
-            following.low not in ("and", "to") and following.sort is not Sort.NUMBER
+            following.low not in ("and", "to")
+            and following.sort is not Sort.NUMBER
+            and not following.tags & {"structure", "place"}  # At one corner.
         )
         if not ended or not 0 < whole < 24:
             continue

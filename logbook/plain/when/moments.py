@@ -10,8 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from logbook.errors import BadInput
-from logbook.plain.told.ordered import UNDERWAY
-from logbook.plain.when.days import day_at, named_day, so_long_ahead
+from logbook.plain.when.days import UNDERWAY, day_at, named_day, so_long_ahead
 from logbook.plain.when.hours import (
     bare_hour,
     clock_in,
@@ -33,7 +32,8 @@ _PARTS_OF_DAY = {
 }
 
 
-_AGO = {"h": "hours", "min": "minutes", "d": "days"}
+_AGO = {"h": "hours", "min": "minutes"}
+_AHEAD = {"h": "hours", "d": "days"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,8 @@ def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
     away = sentence.has("order_done", "outside_work")
     ready = [at for at, one in enumerate(sentence.words) if one.low == "ready" and away]
     for at in (*sentence.tagged("due"), *ready):
-        for start in (at + 1, at + 2):
+        apart = sentence.word(at + 1)
+        for start in () if apart and apart.low == "," else (at + 1, at + 2):
             day, size = day_at(sentence, start, ahead=True)
             if day is not None:
                 words = tuple(sentence.words[at : start + size])
@@ -140,7 +141,7 @@ def _ago(sentence: Sentence) -> Moment | None:
         if amount is not None and amount.unit in ("d", "h") and _alone(sentence, at):
             words = (sentence.words[at], amount)
             span = timedelta(
-                **{_AGO[amount.unit]: float(amount.quantities("h")[0].value)}
+                **{_AHEAD[amount.unit]: float(amount.quantities("h")[0].value)}
             )
             _mark(words)
             return Moment(now + span, words, future=True)
@@ -161,7 +162,8 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
         part = None
     words = list(sentence.words[start : start + size]) if day else []
     hour = _noon_or(part, sentence)
-    within = hour_within(sentence.words[start]) if day else None
+    dates = [word for word in words if word.sort is Sort.DATE]
+    within = hour_within(dates[0]) if dates else None
     if within is not None:
         clock = hour = within
     elif clock is not None and clock_word is not None:
@@ -190,7 +192,17 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
 
 
 def _day_told(sentence: Sentence) -> tuple[date | None, int, int]:
-    """Give the first day told, how many words tell it, and where they begin."""
+    """Give the first day told, how many words tell it, and where they begin.
+
+    One that is written goes before those only named: Sat 7.11.
+    """
+    today = sentence.vocabulary.now.date()
+    for at in sentence.sorts(Sort.DATE):
+        day, size = named_day(sentence, at, today, ahead=False)
+        if day is not None:
+            named = sentence.word(at - 1) if at else None
+            weekday = named is not None and named.low in sentence.lexicon.weekdays
+            return day, size + weekday, at - weekday
     for start in range(len(sentence.words)):
         day, size = day_at(sentence, start, ahead=False)
         if day is not None:

@@ -16,6 +16,7 @@ from logbook.plain.words.figured_names import NameWords
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.lexicon import UnitWords
 from logbook.plain.words.typed_units import add_unit
+from logbook.plain.words.written_days import written_days
 from logbook.quantity import parse_quantity
 from logbook.units import find_unit
 
@@ -49,7 +50,7 @@ _FIGURES = re.compile(
       (?P<file>https?://\S+|www\.\S+
         |[\w./-]+\.(?:dxf|stl|step|stp|svg|pdf|3mf|jpe?g|png)\b)
     | (?P<date>\d{{4}}-\d\d-\d\d(?:T\d\d:\d\d(?::\d\d)?|\ \d\d:\d\d:\d\d)?(?!\d)
-        |\d{{1,2}}\.\d{{1,2}}\.\d{{4}}(?!\d))
+)
     | (?P<clock>(?<![\d.,:])(?:[01]?\d|2[0-3]):[0-5]\d(?!:?\d)(?:\s?[ap]m\b)?
         |(?<![\d.,:])(?:1[0-2]|[1-9])\s?[ap]m\b)
     | (?P<hours>(?<![\w.,])(?<![whldt]\ )\d{{1,2}}\s?h\s?[0-5]\d(?:\s?min)?\b
@@ -87,9 +88,12 @@ _WRONG = re.compile(
 
 def wrong_number(line: str) -> str:
     """Give what was meant for a number and is none: 12.3.4, 4o.1; else nothing."""
-    for match in _WRONG.finditer(plain_signs(line)):
+    plain = plain_signs(line)
+    days = written_days(plain)
+    for match in _WRONG.finditer(plain):
         found = match.group()
-        if not any(sign.isdigit() for sign in found):
+        of_day = any(one.start <= match.start() < one.end for one in days)
+        if of_day or not any(sign.isdigit() for sign in found):
             continue
         try:
             parse_quantity(found, "mm")
@@ -126,21 +130,36 @@ def cut(
     that have figures in them, which are no figures of the line.
     """
     plain = _RANGED.sub(_apart, opened(plain_signs(line)))
-    words = []
-    names = iter(named(plain))
-    name = next(names, None)
+    words: list[Word] = []
+    told = iter(_told_whole(plain, named))
+    whole = next(told, None)
     at = 0
     while match := _FIGURES.search(plain, at):
-        if name is not None and match.end() > name.words[0].start:
+        if whole is not None and match.end() > whole.words[0].start:
             words += [
-                replace(one, text=line[one.start : one.end]) for one in name.words
+                replace(one, text=line[one.start : one.end]) for one in whole.words
             ]
-            at, name = name.end, next(names, None)
+            at, whole = whole.end, next(told, None)
             continue
         word = _word(line, plain, match, units)
         words.append(word)
         at = word.end
     return words
+
+
+def _told_whole(
+    plain: str, named: Callable[[str], Iterable[NameWords]]
+) -> list[NameWords]:
+    """Give what is no figure by itself, in its order: names with figures, and days."""
+    found = [*named(plain)]
+    names = [(name.words[0].start, name.end) for name in found]
+    for one in written_days(plain):
+        if any(one.start < end and start < one.end for start, end in names):
+            continue
+        sort = Sort.CLOCK if one.is_hour else Sort.DATE
+        word = Word("", one.low, one.start, one.end, sort, asks=one.asks)
+        found.append(NameWords((word,), one.end))
+    return sorted(found, key=lambda told: told.words[0].start)
 
 
 def _word(

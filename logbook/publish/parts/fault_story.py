@@ -35,7 +35,7 @@ from logbook.records.states.wanted import wanted
 from logbook.records.together.names import folded
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
-from logbook.records.written.text import prose_beside, whole_title
+from logbook.records.written.text import prose_beside, whole_title, without_typed
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +129,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         in_words=_in_words(entry, cure),
         said_with=said_with(snapshot, entry),
         differs=apart_words(snapshot, failed) if failed else "",
-        prose=without_other_side(prose_beside(entry)),
+        prose=without_other_side(without_typed(prose_beside(entry))),
         folder=posixpath.dirname(snapshot.path(entry)),
         boxes=boxes,
         photos=entry.photos,

@@ -107,6 +107,16 @@ def prose_beside(record: Record) -> str:
     return record.prose.partition("\n\n")[2].strip("\n")
 
 
+TYPED = "Typed: "
+"""What leads the paragraph that keeps a line as it was typed at the bench."""
+
+
+def without_typed(prose: str) -> str:
+    """Give prose without how a line was typed, which is of the bench and no page."""
+    rows = prose.split("\n\n")
+    return "\n\n".join(row for row in rows if not row.startswith(TYPED))
+
+
 def _paragraph(record: Record) -> str:
     """Give the first words of the prose, where the title is cut from them.
 

@@ -72,7 +72,7 @@ class Beginning:
             begun = begun.of(one) if one.id == answer else begun
 
         def make(project: Project) -> Draft:
-            draft = project.draft(now)
+            draft = project.draft(begun.when or now)
             begun.draft(draft)
             return draft
 
@@ -84,10 +84,10 @@ class Beginning:
 
 
 def beginning(
-    line: str, snapshot: Snapshot, *, taken: bool = False
+    line: str, snapshot: Snapshot, now: datetime, *, taken: bool = False
 ) -> Beginning | None:
     """Give the build a line begins; None where it says something else."""
-    begun = build_begun(line, snapshot)
+    begun = build_begun(line, snapshot, now)
     if begun is None:
         return None
     return Beginning(line, begun, snapshot, taken=taken)

@@ -17,7 +17,7 @@ class BeginningSheet(OneQuestion):
         if not self.desk.is_open or self.question is not None:
             return
         typed = self.line.value.strip()
-        begins = beginning(typed or "start build", self.desk.snapshot)
+        begins = beginning(typed or "start build", self.desk.snapshot, self.desk.now())
         if begins is None:
             self.tell("the line says something else; Esc empties it", label="not begun")
         else:

@@ -105,7 +105,7 @@ class SayingSheet(AskingSheet, BeginningSheet):
         elif of_design := said_of_design(line.value, self.desk.snapshot):
             line.mark(())
             row.say(shown_of_design(of_design), "understood")
-        elif begun := build_begun(line.value, self.desk.snapshot):
+        elif begun := build_begun(line.value, self.desk.snapshot, self.desk.now()):
             line.mark(())
             row.say(shown_begun(begun), "understood")
         else:
@@ -158,7 +158,7 @@ class SayingSheet(AskingSheet, BeginningSheet):
         if of_design := said_of_design(text, self.desk.snapshot):
             self._take_of_design(of_design, text)
             return
-        if begins := beginning(text, self.desk.snapshot, taken=True):
+        if begins := beginning(text, self.desk.snapshot, self.desk.now(), taken=True):
             self.begin_build(begins)
             return
         now = self.desk.now()
