@@ -241,3 +241,30 @@ async def test_in_colour_nothing_is_underlined_for_it(shop: Path) -> None:
         strips = at.app.screen._compositor.render_strips()
         styles = [part.style for strip in strips for part in strip if part.style]
         assert not any(style.underline for style in styles)
+
+
+@pytest.mark.parametrize(
+    ("system", "brackets"), [("standard", True), ("256", False), ("truecolor", False)]
+)
+async def test_what_may_be_typed_never_looks_like_what_was(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, system: str, brackets: bool
+) -> None:
+    monkeypatch.setattr(constants, "COLOR_SYSTEM", system)
+    async with bench(shop) as at:
+        for keys in ((), ("ctrl+n",), ("ctrl+y",)):
+            await at.do(*keys)
+            asked = at.app.screen.query_one(EntryLine).placeholder
+            assert (f"‹{asked}›" in at.words) is brackets, keys
+            assert asked in at.words
+            await at.type("bar")
+            assert "‹" not in at.words
+            await at.do(*["escape"] * 2)
+
+
+async def test_it_does_not_either_without_colour(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with bench(shop, (60, 20)) as at:
+        await at.do("ctrl+y")
+        assert "‹a name; or the path of a file or a folder …›" in at.words

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -269,3 +270,20 @@ async def test_what_is_no_path_and_no_name_finds_nothing(
         holds = at.app.screen
         assert isinstance(holds, Holds)
         assert holds.lines(typed) == []
+
+
+async def test_a_row_says_its_kind_once_and_is_found_and_held_by_its_name(
+    stand: Path,
+) -> None:
+    async with bench(stand, (100, 34)) as at:
+        await at.do("ctrl+y")
+        holds = at.app.screen
+        assert isinstance(holds, Holds)
+        rows = [(line.kind, line.words) for line in holds.lines("")]
+        assert not [row for row in rows if row[1].casefold().startswith(row[0])]
+        [release] = [row for row in rows if row[1].startswith("1.0 · ")]
+        assert re.fullmatch(r"1\.0 · \d{4}-\d\d-\d\d", release[1])
+        [found] = holds.lines("release 1.0")
+        assert found.kind == "release"
+        await at.say("release 1.0")
+        assert "you hold release 1.0" in at.seen

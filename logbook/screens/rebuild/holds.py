@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from logbook.records.kinds.design import Revision
@@ -32,8 +33,12 @@ class Holds(Choosing):
         super().__init__(desk, "before a rebuild: what do you hold?")
 
     def choose(self, chosen: Line) -> None:
-        """Give the whole row."""
-        self.dismiss(chosen)
+        """Give the whole row, by its name."""
+        record = self.desk.snapshot.by_id(chosen.key.partition(" ")[2])
+        named = isinstance(record, Build | Release)
+        self.dismiss(
+            replace(chosen, words=record.title) if record and named else chosen
+        )
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give what fits; a whole path that is there stands first, one from here last.
@@ -42,7 +47,7 @@ class Holds(Choosing):
         """
         words = typed.casefold().split()
         fitting = (
-            line
+            _row(self.desk.snapshot, line)
             for line in self._known()
             if all(word in f"{line.words} {line.kind}".casefold() for word in words)
         )
@@ -93,6 +98,22 @@ class Holds(Choosing):
         for revision in _telling_first(snapshot):
             words = f"{revision.part.name} {shown_label(revision)}"
             yield Line(f"revision {revision.id}", "", words, "revision")
+
+
+def _row(snapshot: Snapshot, line: Line) -> Line:
+    """Give a row that says its kind once; of a build or a release what tells it."""
+    record = snapshot.by_id(line.key.partition(" ")[2])
+    if not isinstance(record, Build | Release):
+        return line
+    lead = f"{line.kind} "
+    bare = line.words
+    if bare.casefold().startswith(lead):
+        bare = bare[len(lead) :]
+    if isinstance(record, Release):
+        told = f"{record.when:%Y-%m-%d}"
+    else:
+        told = f"of {record.release.name}" if record.release else ""
+    return replace(line, words=" · ".join(filter(None, (bare, told))))
 
 
 def _telling_first(snapshot: Snapshot) -> list[Revision]:

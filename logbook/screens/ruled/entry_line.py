@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 
 from rich.highlighter import Highlighter
 from rich.text import Text
@@ -20,6 +21,7 @@ from textual.widgets import Input
 
 from logbook.records.written.shown_signs import one_line
 from logbook.screens.ruled.cutting import cut
+from logbook.screens.ruled.look import quiet_told
 from logbook.screens.ruled.settled import settled
 
 LONGEST_PASTE = 4000
@@ -134,8 +136,12 @@ class EntryLine(Input):
 
     def render_line(self, y: int) -> Strip:
         """Draw the line; of a placeholder the whole words there is room for."""
-        asked, room = self.placeholder, self.scrollable_content_region.width
-        self.set_reactive(Input.placeholder, cut(Content(asked), max(room, 1)).plain)
+        asked, app = self.placeholder, self.app
+        room = self.scrollable_content_region.width
+        told = partial(quiet_told, colours=app.console.color_system, plain=app.no_color)
+        room = max(room - len(told(".")) + 1, 1)
+        shown = told(cut(Content(asked), room).plain)
+        self.set_reactive(Input.placeholder, shown)
         try:
             return super().render_line(y)
         finally:

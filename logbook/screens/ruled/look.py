@@ -120,6 +120,16 @@ def themes(colours: str | None, *, plain: bool = False) -> list[Theme]:
     ]
 
 
+def quiet_told(words: str, colours: str | None, *, plain: bool = False) -> str:
+    """Give words that stand where something may be typed, told from typed ones.
+
+    A terminal of few colours draws quiet words as it draws ink, or nearly: there they
+    stand in brackets. `plain` tells that no colour is wanted.
+    """
+    alike = plain or colours not in {"256", "truecolor"}
+    return f"‹{words}›" if words and alike else words
+
+
 def prose(words: str) -> Content:
     """Prepare the user's words for a widget: as written, on one line."""
     return Content(read_line(words))
