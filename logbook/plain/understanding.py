@@ -149,7 +149,7 @@ class Doubt:
 
 
 _SPARES = frozenset({"answers", "aside", "pieces", "it"})
-"""Beside what a line tells: what it answers, its tail, how many “each” is, which “it”."""
+"""Beside what a line tells: what it answers, its tail, how many, which part “it” is."""
 
 
 @dataclass(frozen=True, slots=True)
