@@ -7,7 +7,7 @@ import argparse
 from logbook.cli import terms
 from logbook.errors import NotFound
 from logbook.store.photos.inbox import Item, read_inbox
-from logbook.store.photos.sorted_items import remember
+from logbook.store.photos.sorted_items import wait_here
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -27,7 +27,7 @@ def run(args: argparse.Namespace) -> int:
         found = [item for item in every.items if item.name == args.again]
         if not found:
             raise NotFound(f"no {args.again} in {every.folder}; accepted: a file there")
-        remember(project.root, found[0].identity, "")
+        wait_here(project.root, found[0].identity)
     inbox = read_inbox(project.root, project.snapshot, everything=args.all)
     if args.json:
         terms.answer(

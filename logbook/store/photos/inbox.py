@@ -20,7 +20,7 @@ from logbook.store.disk.flushed import reason
 from logbook.store.git.command import ask
 from logbook.store.git.repository import Repository
 from logbook.store.photos.cleaned import taken_at
-from logbook.store.photos.sorted_items import sorted_items
+from logbook.store.photos.sorted_items import sorted_by_sisters, sorted_items
 from logbook.store.typed.user_settings import read_settings, settings_file
 
 PHOTOS = {".jpg", ".jpeg", ".png"}
@@ -28,6 +28,8 @@ TEXTS = {".txt", ".md"}
 _OTHER_PICTURES = {".heic", ".heif", ".webp", ".gif", ".tif", ".tiff", ".dng"}
 _HALF_DONE = (".part", ".tmp", ".crdownload", ".partial")
 _HEAD = 128_000
+SORTED_IN = "sorted in "
+"""Before the folder of the design an item was sorted in."""
 _LONGEST_TEXT = 200_000
 
 
@@ -36,7 +38,8 @@ class Item:
     """A photo or a text that waits; `when` is the photo's own time, or the file's.
 
     `doubt` says in words why another time was taken, empty where none was.
-    `became` is the id of the record it became, `thrown away`, or empty.
+    `became` is the id of the record it became, `thrown away`, in which other design it
+    was sorted, or empty.
     """
 
     identity: str
@@ -86,7 +89,8 @@ def inbox_folder() -> Path:
 def read_inbox(root: Path, snapshot: Snapshot, *, everything: bool = False) -> Inbox:
     """List what waits to be sorted; with `everything` what was sorted too.
 
-    What became a record waits again when that record was taken back.
+    What became a record waits again when that record was taken back; what is sorted in
+    another design of the repository does not wait here.
 
     Raises:
         BadInput: no folder is set, or it lies where records lie.
@@ -101,13 +105,20 @@ def read_inbox(root: Path, snapshot: Snapshot, *, everything: bool = False) -> I
         files = sorted(place for place in folder.iterdir() if _whole(place))
     except OSError as error:
         raise Refused(f"{folder} cannot be read: {reason(error)}") from error
-    became = sorted_items(root, snapshot)
+    repository = Repository.find(root)
+    sisters = sorted_by_sisters(repository, root) if repository else {}
+    became = {one: f"{SORTED_IN}{_called(name)}" for one, name in sisters.items()}
+    became |= sorted_items(root, snapshot)
     items = [
         replace(item, became=became.get(item.identity, "")) for item in _items(files)
     ]
     kept = [item for item in items if everything or not item.became]
     kept.sort(key=lambda item: (item.when, item.name))
     return Inbox(folder, tuple(kept), tuple(_remarks(folder, root, files)))
+
+
+def _called(folder: str) -> str:
+    return "the design at the top of the repository" if folder == "." else folder
 
 
 def _whole(place: Path) -> bool:

@@ -15,11 +15,15 @@ from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.acts.last import Act
 from logbook.store.disk.own_files import keep_own_file, own_file
+from logbook.store.git.repository import Repository
+from logbook.store.reading.designs_below import designs_below, has_own_logbook
 
 FILE = "inbox.json"
 THROWN = "thrown away"
 _WAITS = "waits"
 """Behind the digest of a save: it was taken back."""
+_HERE = "waits here"
+"""Of an item that another design of the repository has: here it waits all the same."""
 
 
 def sorted_items(root: Path, snapshot: Snapshot) -> dict[str, str]:
@@ -33,11 +37,43 @@ def sorted_items(root: Path, snapshot: Snapshot) -> dict[str, str]:
     found = {}
     for identity, said in _kept(root).items():
         became = said if said == THROWN else said.partition(" ")[0]
-        if said.endswith(f" {_WAITS}"):
+        if said.endswith(f" {_WAITS}") or said == _HERE:
             continue
         if became == THROWN or became in snapshot:
             found[identity] = became
     return found
+
+
+def sorted_by_sisters(repository: Repository, root: Path) -> dict[str, str]:
+    """Give what another design of the repository has, with that design's folder.
+
+    What only was thrown away there may be of this one; what was said to wait here does.
+
+    Raises:
+        Refused: the state folder cannot be read.
+    """
+    top = repository.top
+    others = [*designs_below(top), *(["."] if has_own_logbook(top) else [])]
+    here = {one for one, said in _kept(root).items() if said == _HERE}
+    found: dict[str, str] = {}
+    for name in others:
+        if (top / name).resolve() == root.resolve():
+            continue
+        for identity, said in _kept(top / name).items():
+            own = said not in {THROWN, _HERE} and not said.endswith(f" {_WAITS}")
+            if own and identity not in here:
+                found.setdefault(identity, name)
+    return found
+
+
+def wait_here(root: Path, identity: str) -> None:
+    """Let an item wait here, whatever became of it here or in another design.
+
+    Raises:
+        Refused: the state folder cannot be written.
+        ChangedMeanwhile: another program wrote it at this moment.
+    """
+    remember(root, identity, _HERE)
 
 
 def remember(root: Path, identity: str, became: str, saved: str = "") -> None:
