@@ -19,4 +19,8 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args))
     hold = stated_hold(draft, args)
-    return terms.save(project, draft, f"hold: {hold.step.name}", args)
+    code = terms.save(project, draft, f"hold: {hold.step.name}", args)
+    if not args.json:
+        for remark in draft.remarks:
+            print(terms.folded(f"  {remark}"))
+    return code

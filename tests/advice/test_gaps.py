@@ -181,3 +181,29 @@ def test_advice_kept_up_to_date_equals_advice_worked_out_anew(shop: Shop) -> Non
         kept, anew = advisor.update(snapshot), advise(snapshot)
         assert kept.problems == anew.problems
         assert list(map(as_facts, kept.advice)) == list(map(as_facts, anew.advice))
+
+
+def test_a_mean_is_said_to_be_one_and_a_reading_what_it_counts_as(
+    shop: Shop,
+) -> None:
+    measure(shop, CORNERS)
+    for value in ("178.3", "178.2"):
+        shop.asked("measure", "crossbar", "length", value)
+    [advice] = gaps(shop)
+    [bar] = [one for one in advice["assumed"] if one.startswith("crossbar-1")]
+    assert "178.25 mm is the mean of 2" in bar
+    # 0.05 as a half width, steps of 0.1 and the scatter of the two, by hand.
+    random = max(0.1 / math.sqrt(12), 0.1 / math.sqrt(2)) / math.sqrt(2)
+    whole = 2 * math.hypot(0.05 / math.sqrt(3), random)
+    assert bar.endswith(f"; in all ±{whole:.2f} mm")
+
+
+def test_an_older_piece_that_is_not_read_is_no_gap_of_its_own(shop: Shop) -> None:
+    measure(shop, CORNERS)
+    shop.asked("measure", "crossbar", "length", "178.3")
+    shop.asked("dispose", "crossbar-1", "rework")
+    shop.asked("piece", "crossbar")
+    shop.asked("measure", "crossbar", "length", "178.25", "--piece", "2")
+    says = [advice["says"] for advice in gaps(shop)]
+    assert any("is 0." in one for one in says)
+    assert not [one for one in says if "cannot be worked out" in one], says

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from logbook.advice.advisor import Advisor
 from logbook.project import Project
 from logbook.records.kinds.workshop import Build
+from logbook.records.states.held_for import is_of_a_day
 from tests.cli.shop import Shop
 
 EARLIER = ("--when", "2026-03-01T10:00")
@@ -200,3 +203,35 @@ def test_nothing_said_is_no_reason_to_go_past_a_hold(shop: Shop) -> None:
     assert refused.code != 0
     assert "no reason was given; accepted: --because" in refused.err
     assert any("no cable yet" in says for _, says in said(shop))
+
+
+def test_a_wait_until_a_day_is_of_its_build_and_dated_one_for_so_long_of_all(
+    shop: Shop,
+) -> None:
+    lid(shop)
+    shop.asked("hold", "rivet the lid on", "the glue is wet", "--until", "tomorrow")
+    shop.asked("hold", "rivet the lid on", "paint dries", "--until", "12 h")
+    here = [says for _, says in said(shop)]
+    assert any("until tomorrow (said on 20" in says for says in here)
+    assert "rivet the lid on: paint dries, for 12 h" in here
+    shop.asked("build", "another")
+    there = [says for _, says in said(shop)]
+    assert not any("the glue is wet" in says for says in there)
+    assert "rivet the lid on: paint dries, for 12 h" in there
+
+
+@pytest.mark.parametrize(
+    ("until", "day"),
+    [
+        ("tomorrow 9:00", True),
+        ("Monday", True),
+        ("3 pm", True),
+        ("2 May", True),
+        ("12 h", False),
+        ("the paint may be touched", False),
+        ("the gap is 1.50 mm", False),
+        ("the cable is in", False),
+    ],
+)
+def test_only_a_day_or_an_hour_comes_once(until: str, day: bool) -> None:
+    assert is_of_a_day(until) is day

@@ -39,3 +39,13 @@ def test_a_remark_holds_nobody_up(stand: Stand) -> None:
     told(stand, "hold", "Fit the crossbar", "goes in more easily cold", "--grade",
          "remark")  # fmt: skip
     assert "Wait with it" not in at_step(stand, "Fit the crossbar")
+
+
+def test_a_wait_until_a_day_is_not_published_and_one_for_so_long_is(
+    stand: Stand,
+) -> None:
+    told(stand, "hold", "Screw the diffuser on", WHY, "--until", "tomorrow 9:00")
+    assert "Wait with it" not in at_step(stand, "Screw the diffuser on")
+    told(stand, "hold", "Screw the diffuser on", WHY, "--until", "12 h")
+    line = f"- **Wait with it** for 12 h. The reason given: {WHY}."
+    assert line in at_step(stand, "Screw the diffuser on")

@@ -12,6 +12,7 @@ from logbook.advice.gaps.contributor import Known, Unknown
 from logbook.advice.gaps.places_unread import unread_places
 from logbook.advice.gaps.planned import planned
 from logbook.advice.ground.drawn import drawn_as
+from logbook.advice.ground.lengths import Shown, shown_in
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.in_doubt import Doubted
 from logbook.advice.pieces.readings import Measured, found_of
@@ -47,9 +48,10 @@ def known(
             return Unknown(name, what, part, said, _length(drawn.nominal), doubted=True)
         problems += faults
         if read is not None:
+            said = _said_of(piece, what, read, shown_in(view.project.unit, None))
             found = _read(name, what, part, piece, read, _length(drawn.nominal))
             unread, places = unread_places(view, piece, what, read)
-            return replace(found, unread=unread, places=places)
+            return replace(found, said=said, unread=unread, places=places)
     try:
         return planned(view, name, part, piece, drawn, before)
     except BadInput as refusal:
@@ -74,15 +76,31 @@ def _read(
     read: Measured,
     nominal: float | None,
 ) -> Known:
-    places = len(read.places)
-    where = f"read at {places} places" if places > 1 else "read"
     return Known(
         name, what, part, piece,
         read.low if nominal is None else nominal,
-        read.low, read.high, 2 * read.standard, 2.0, read,
-        f"{piece.title} {what.title} {where}: {'; '.join(read.said)}",
+        read.low, read.high, 2 * read.standard, 2.0, read, "",
         (piece.ref, *read.runs),
     )  # fmt: skip
+
+
+def _said_of(piece: Piece, what: Characteristic, read: Measured, shown: Shown) -> str:
+    """Say how it was read: at how many places, which means of repeats count.
+
+    What is assumed of an instrument is less than what a reading counts as, which is
+    read in steps and may scatter: that is said behind it.
+    """
+    places = len(read.places)
+    where = f"read at {places} places" if places > 1 else "read"
+    means = [
+        f"{shown(one.value)} {f'at {one.name} ' if one.name else ''}"
+        f"is the mean of {one.repeats}"
+        for one in read.places
+        if one.repeats > 1
+    ]
+    counts = [f"in all ±{shown(2 * read.standard)}"] if read.assumed else []
+    words = "; ".join((*means, *read.said, *counts))
+    return f"{piece.title} {what.title} {where}: {words}"
 
 
 def _length(size: Quantity | None) -> float | None:

@@ -65,14 +65,16 @@ def worked_case(
     yield from dict.fromkeys(problems)
     doubted = [one for one in found if isinstance(one, Unknown) and one.doubted]
     if doubted:
-        yield _in_doubt(fit, doubted, found, last)
+        yield _in_doubt(fit, doubted, found, last, _called(view, build))
         return
     try:
         found = _last_by_hand(asked, found)
         ones = [one for one in found if isinstance(one, Known)]
         missing = [one for one in found if isinstance(one, Unknown)]
+        if missing and piece is not None:
+            return  # Nothing can be said of an older piece, and of the newest it was.
         if missing:
-            yield _not_known(fit, missing, last)
+            yield _not_known(fit, missing, last, _called(view, build))
             return
         made = next((one for one in ones if one.what is last), None)
         gap = work_gap(view, fit, asked.formula, ones, wanted)
@@ -110,12 +112,13 @@ def _in_doubt(
     doubted: Sequence[Unknown],
     found: Sequence[Known | Unknown],
     last: Characteristic | None,
+    build: str,
 ) -> Advice:
     """Say which readings have to be settled first; what is not cut yet waits for it."""
     read = {one.what.id for one in found if isinstance(one, Known) and one.read}
     waits = last is not None and last.id not in read
     return replace(
-        _not_known(fit, doubted, last),
+        _not_known(fit, doubted, last, build),
         grade=Grade.WAIT if waits else Grade.CHECK,
         step=fit.step,
         changes=("the reading put right, or said to be so",),
@@ -162,17 +165,18 @@ def _target_of(view: View, fit: Fit) -> float:
 
 
 def _not_known(
-    fit: Fit, missing: Sequence[Unknown], last: Characteristic | None
+    fit: Fit, missing: Sequence[Unknown], last: Characteristic | None, build: str
 ) -> Advice:
     """Say what has to be known first; a gap with nothing known is no advice."""
     said = "; ".join(one.sentence.partition("; accepted")[0] for one in missing)
     part = next((one.part for one in missing if one.what is last), None)
+    called = f"{fit.title}, {build}" if build else fit.title
     return Advice(
         key=f"gap {fit.id}",
         topic="gaps",
         grade=Grade.REMARK,
         about=fit.ref,
-        statement=f"{fit.title}: cannot be worked out yet: {said}",
+        statement=f"{called}: cannot be worked out yet: {said}",
         inputs=(fit.ref, *(one.what.ref for one in missing)),
         formula=fit.formula,
         changes=("a reading, a drawn size with limits, or the process that makes it",),

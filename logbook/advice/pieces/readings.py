@@ -33,11 +33,12 @@ COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
 
 
 class Place(NamedTuple):
-    """A place in a state: the mean of its repeats and its standard uncertainty."""
+    """A place in a state: the mean of its repeats, how sure (1 sd), and how many."""
 
     name: str
     value: float
     standard: float
+    repeats: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -295,4 +296,4 @@ def _place(name: str, group: list[_One]) -> Place:
     random = max(one.uncertainty.random for one in group)
     spread = math.fsum((one.value - mean) ** 2 for one in group) / (count - 1)
     random = max(random, math.sqrt(spread))
-    return Place(name, mean, math.hypot(steady, random / math.sqrt(count)))
+    return Place(name, mean, math.hypot(steady, random / math.sqrt(count)), count)

@@ -17,6 +17,7 @@ from logbook.records.kinds.assembling import Hold, Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Override, StepDone
 from logbook.records.kinds.words import Grade
+from logbook.records.states.held_for import holds_in, is_of_a_day, until_words
 from logbook.records.together.revisions import is_withdrawn
 
 _HOLD_POINT = "hold point before a covering-up step, common practice, no source"
@@ -25,9 +26,10 @@ _HOLD_POINT = "hold point before a covering-up step, common practice, no source"
 def declared_advice(view: View, hold: Hold) -> Iterator[Advice]:
     """Say a declared hold again until its step is done, or somebody goes past it."""
     step = view.find(hold.step, Step)
-    if step is None or is_done(view, step):
+    if step is None or is_done(view, step) or not holds_in(view, hold, view.build):
         return
-    until = f", until {hold.until}" if hold.until else ""
+    said = f" (said on {hold.when:%Y-%m-%d})" if is_of_a_day(hold.until) else ""
+    until = f", {until_words(hold)}{said}" if hold.until else ""
     yield Advice(
         key=f"hold {hold.id}",
         topic="holds",

@@ -15,9 +15,11 @@ from logbook.records.kinds.assembling import Fit, Hold, Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.making.gaps import spelt, stated_gap
 from logbook.records.sizes.limits import parse_drawn
+from logbook.records.states.held_for import is_of_a_day
 from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.chains.formula import read_formula
@@ -134,6 +136,12 @@ def hold_arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
+ONCE = (
+    "a day comes once: it holds in this build and is not published; for whoever builds "
+    "it say how long, as --until 12 h"
+)
+
+
 def stated_hold(draft: Draft, args: argparse.Namespace) -> Hold:
     """Give the hold, in the draft.
 
@@ -141,6 +149,7 @@ def stated_hold(draft: Draft, args: argparse.Namespace) -> Hold:
         NotFound: no step, or several, are meant.
     """
     step = step_meant(draft.snapshot, args.step)
+    of_a_day = is_of_a_day(args.until) and bool(draft.snapshot.all(Build))
     hold = Hold(
         id=new_id(),
         title=f"{step.title}: {args.because}",
@@ -149,7 +158,10 @@ def stated_hold(draft: Draft, args: argparse.Namespace) -> Hold:
         grade=Grade(args.grade),
         until=args.until,
         because=args.because,
+        build=draft.build().ref if of_a_day else None,
     )
+    if of_a_day:
+        draft.remarks.append(ONCE)
     return draft.add(hold)
 
 

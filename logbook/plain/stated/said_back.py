@@ -75,6 +75,8 @@ def _of_hold(draft: Draft, hold: Hold) -> Iterator[str]:
     yield f"{hold.grade.value} before {place}{hold.step.name}"
     yield f"because {hold.because}"
     yield from _listed("until", filter(None, (hold.until,)))
+    if hold.build:
+        yield f"in {hold.build.name} only; for whoever builds it: a time, as 12 h"
 
 
 def _of_gap(gap: Fit) -> Iterator[str]:

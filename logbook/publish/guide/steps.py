@@ -33,6 +33,7 @@ from logbook.records.kinds.happenings import StepDone
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Grade
 from logbook.records.making.settling import without_other_side
+from logbook.records.states.held_for import holds_for_all, until_words
 from logbook.records.states.statements import Form
 
 
@@ -220,12 +221,13 @@ class Steps:
                 yield gap.title
 
     def _waits(self, statement: Statement) -> Iterator[tuple[str, str]]:
-        """Say until when a step waits, and why, as declared: others wait too."""
+        """Say until when a step waits, and why, as declared, where others wait too."""
         step = self.snapshot.find(statement.of, Step)
         for hold in self.snapshot.mentions(step, Hold) if step else ():
+            if not holds_for_all(hold):
+                continue
             if self.snapshot.find(hold.step) is step and hold.grade is not Grade.REMARK:
-                until = hold.until.removeprefix("until ")
-                yield until, hold.because or hold.title
+                yield until_words(hold), hold.because or hold.title
 
     def _time(self, statement: Statement) -> str:
         """Say the time a step is meant to take, and what it took on one build."""

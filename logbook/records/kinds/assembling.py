@@ -123,9 +123,10 @@ class Step(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold(Record):
-    """A declared reason not to do a step yet."""
+    """A declared reason not to do a step yet; of one `build` only, if that is told."""
 
     step: Ref
     grade: Grade = always(Grade.WAIT)
     until: str = ""
     because: str = ""
+    build: Ref | None = None
