@@ -16,10 +16,13 @@ from logbook.records.making.not_met import Known
 
 def page_at_hand(project: Project, args: argparse.Namespace) -> Page:
     """Give what finds the page a number is read on, by the build named or at hand."""
+    return partial(page_meant, project.snapshot, build_meant(project, args))
+
+
+def build_meant(project: Project, args: argparse.Namespace) -> Build | None:
+    """Give the build that is named, else the one at hand; None where there is none."""
     named = getattr(args, "build", "")
-    snapshot = project.snapshot
-    build = snapshot.lookup(named, Build) if named else project.at_hand
-    return partial(page_meant, snapshot, build)
+    return project.snapshot.lookup(named, Build) if named else project.at_hand
 
 
 def numbered_fault(

@@ -10,7 +10,7 @@ from logbook.advice.faults.warned_of import counted
 from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
-from logbook.cli.fault_called import page_at_hand
+from logbook.cli.fault_called import build_meant, page_at_hand
 from logbook.cli.faults_told import untold_faults
 from logbook.cli.file_unit import said_unit
 from logbook.cli.offered import after_entry
@@ -109,7 +109,8 @@ def _told(project: Project, args: argparse.Namespace, line: str) -> dict[str, ob
 def _understood(project: Project, args: argparse.Namespace, line: str) -> Understanding:
     page = page_at_hand(project, args)
     understood = understand(line, _words(project, args))
-    return held_to_records(understood, project.snapshot, page=page)
+    build = build_meant(project, args)
+    return held_to_records(understood, project.snapshot, page=page, build=build)
 
 
 def _say(
@@ -135,8 +136,8 @@ def _say(
         told = _settled(words, args, understood, asking)
         if told is None:
             return False
-        page = page_at_hand(project, args)
-        understood = held_to_records(told, project.snapshot, asked, page)
+        here = page_at_hand(project, args), build_meant(project, args)
+        understood = held_to_records(told, project.snapshot, asked, *here)
         shown = _shown(understood, shown) if asking else shown
     if not asking and not args.json:
         _shown(understood)  # With nobody to ask, what it is taken as and no more.

@@ -15,6 +15,7 @@ from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
 from logbook.plain.answers.known_readings import of_wanted
 from logbook.plain.answers.of_part import names_size, of_size_named, part_answered
+from logbook.plain.answers.of_which_build import of_this_one
 from logbook.plain.answers.slip_settled import settled
 from logbook.plain.answers.which_it import of_it, of_none, with_part_for_it
 from logbook.plain.answers.which_pieces import of_sides, of_so_many, of_these
@@ -252,6 +253,7 @@ _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "answers": _of_fault,
     "pieces": of_so_many,
     "which pieces": of_these,
+    "whose piece": of_this_one,
     "sides": of_sides,
     "wanted": of_wanted,
     "revision": of_revision,

@@ -10,6 +10,7 @@ from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
 from logbook.plain.answers.known_words import held_to_words
 from logbook.plain.answers.not_met import held_to_not_met
+from logbook.plain.answers.of_which_build import held_to_its_build
 from logbook.plain.answers.size_or_amount import held_to_amount
 from logbook.plain.answers.untold import held_to_untold
 from logbook.plain.answers.which_it import held_to_it
@@ -17,6 +18,7 @@ from logbook.plain.answers.which_pieces import held_to_pieces
 from logbook.plain.answers.which_revision import held_to_revision
 from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.words.spread import gathered, put_back
+from logbook.records.kinds.workshop import Build
 from logbook.records.making.by_number import Page
 from logbook.records.together.snapshot import Snapshot
 
@@ -26,13 +28,14 @@ def held_to_records(
     snapshot: Snapshot,
     answered: Collection[str] = (),
     page: Page | None = None,
+    build: Build | None = None,
 ) -> Understanding:
     """Give the line with what the records leave to be asked before it is taken.
 
     What was `answered` is not asked again. `page` gives the page of known faults that
-    the number of one is read on.
+    the number of one is read on; `build` is the one at hand.
     """
-    return put_back(_held(gathered(line), snapshot, answered, page), line)
+    return put_back(_held(gathered(line), snapshot, answered, page, build), line)
 
 
 def _held(
@@ -40,6 +43,7 @@ def _held(
     snapshot: Snapshot,
     answered: Collection[str],
     page: Page | None,
+    build: Build | None,
 ) -> Understanding:
     if line.amends is not None:
         return line
@@ -59,4 +63,5 @@ def _held(
     line = held_to_amount(line, snapshot, answered)
     line = held_to_sizes(line, snapshot, answered)
     line = held_to_pieces(line, snapshot, answered)
+    line = held_to_its_build(line, snapshot, answered, build)
     return held_to_faults(line, snapshot, answered)

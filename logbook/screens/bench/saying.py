@@ -24,6 +24,7 @@ from logbook.plain.drafts.entries import draft_line, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe
+from logbook.plain.sure.coverage import recorded_as
 from logbook.plain.understanding import Facts, Kind, Understanding, Verdict, as_note
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project
@@ -53,7 +54,7 @@ def understood(
     if abs((now - words.now).total_seconds()) > 1:
         words = words.at(now)
     page = partial(page_meant, snapshot, build)
-    return held_to_records(understand(line, words), snapshot, page=page)
+    return held_to_records(understand(line, words), snapshot, page=page, build=build)
 
 
 def marked(line: Understanding) -> list[tuple[int, int]]:
@@ -66,21 +67,30 @@ def marked(line: Understanding) -> list[tuple[int, int]]:
 def piece_meant(
     line: Understanding, snapshot: Snapshot, build: Build | None, now: datetime
 ) -> str:
-    """Name the piece a reading goes to that names none, where a build has several."""
-    facts = line.facts
+    """Name the piece a line goes to that names none, where that is not plain.
+
+    A reading, where a build has several; a fault too, where it puts one on record.
+    """
+    facts, kind = line.facts, recorded_as(line)
     parts = snapshot.named(facts.part, Part) if facts.part else ()
-    measured = line.verdict is Verdict.TAKEN and line.kind is Kind.READING
-    if not measured or len(parts) != 1 or _names_pieces(facts):
+    of_one = line.verdict is Verdict.TAKEN and kind in _OF_ONE_PIECE
+    if not of_one or len(parts) != 1 or _names_pieces(facts):
         return ""
     named = snapshot.named(facts.build, Build) if facts.build else ()
     meant = named[0] if len(named) == 1 else build
-    several = meant is not None and _has_several(snapshot, parts[0], meant)
-    if meant is None or not several:
+    if meant is None:
+        return ""
+    if not facts.revision and _has_none(snapshot, parts[0], meant):
+        return f"{_newest(snapshot, parts[0], meant)} (new)"
+    if kind is not Kind.READING or not _has_several(snapshot, parts[0], meant):
         return ""
     if not facts.revision:
         return _newest(snapshot, parts[0], meant)
     piece = piece_of(Draft(snapshot, facts.when or now, meant), facts)
     return piece.title if piece else ""
+
+
+_OF_ONE_PIECE = (Kind.READING, Kind.FAILURE, Kind.DISPOSITION)
 
 
 def _names_pieces(facts: Facts) -> bool:
@@ -92,6 +102,12 @@ def _has_several(snapshot: Snapshot, part: Part, build: Build) -> bool:
     """Tell whether a build has several pieces of a part: asked at every letter."""
     of = [one.build for one in pieces_of(snapshot, part)]
     return sum(one is None or one.id == build.id for one in of) > 1
+
+
+@once
+def _has_none(snapshot: Snapshot, part: Part, build: Build) -> bool:
+    """Tell whether no piece of a part is in a build: asked at every letter."""
+    return not any(Draft(snapshot, build.when, build).pieces_here(part))
 
 
 @once
@@ -163,7 +179,7 @@ class Saying:
             self.asked.add(doubt.question)
             line = answered(self.line, doubt, words, self.words)
             page = partial(page_meant, snapshot, self.build)
-            self.line = held_to_records(line, snapshot, self.asked, page)
+            self.line = held_to_records(line, snapshot, self.asked, page, self.build)
         else:
             self.line = as_note(self.line)
 
