@@ -21,6 +21,7 @@ from logbook.advice.joints.joints import joint_advice
 from logbook.advice.pieces.again import again_advice
 from logbook.advice.pieces.conformity_told import conformity_advice
 from logbook.advice.pieces.contradictions import (
+    astray_problems,
     cited_problems,
     place_problems,
     unit_problems,
@@ -122,6 +123,7 @@ _TOPICS: tuple[tuple[str, type[Record], Work], ...] = (
     ("units", Characteristic, unit_problems),
     ("values", Characteristic, value_problems),
     ("cited", Characteristic, cited_problems),
+    ("astray", Characteristic, astray_problems),
     ("places", Part, place_problems),
     ("conformity", Piece, conformity_advice),
     ("order", Project, order_advice),

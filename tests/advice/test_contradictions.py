@@ -130,3 +130,23 @@ def test_two_pieces_in_one_place_are_a_problem_naming_both(shop: Shop) -> None:
     assert "base-2" in problem
     shop.asked("dispose", "base-1", "scrap")
     assert shop.logbook("check").code == 0
+
+
+def test_a_reading_whose_size_is_of_another_part_than_its_piece_is_told(
+    shop: Shop,
+) -> None:
+    shop.asked("measure", "lid", "length", "179.6")
+    shop.asked("measure", "crossbar", "width", "20.0")
+    runs = {path.name.split("-")[1]: path for path in shop.records("runs")}
+    named = {
+        one: re.search(rf'"({one}-1 \w+)"', runs[one].read_text("utf-8"))
+        for one in runs
+    }
+    assert named["lid"]
+    assert named["crossbar"]
+    by_hand(runs["lid"], named["lid"][1], named["crossbar"][1])
+    [problem] = problems(shop)
+    assert (
+        "reading 1 what: found length of lid, but crossbar-1 is a crossbar" in problem
+    )
+    assert "accepted: a size of crossbar, or a piece of lid" in problem

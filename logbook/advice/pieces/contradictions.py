@@ -191,6 +191,31 @@ def cited_problems(view: View, what: Characteristic) -> Iterator[Problem]:
             yield Problem(view.path(entry), 0, "found", found, accepted)
 
 
+def astray_problems(view: View, what: Characteristic) -> Iterator[Problem]:
+    """Tell of readings and deviations of a size that are of a piece of another part.
+
+    They are in no table of either part: the one has the piece, the other the size.
+    """
+    part = view.find(what.part, Part)
+    for run, number, _ in _readings(view, what):
+        yield from _astray(view, part, what, run, f"reading {number} what")
+    for entry in view.mentions(what, Deviation):
+        if view.find(entry.characteristic) is what:
+            yield from _astray(view, part, what, entry, "characteristic")
+
+
+def _astray(
+    view: View, part: Part | None, what: Characteristic, of: Run | Deviation, field: str
+) -> Iterator[Problem]:
+    piece = view.find(of.piece, Piece)
+    own = view.find(piece.part, Part) if piece else None
+    if part is None or piece is None or own is None or own.id == part.id:
+        return
+    found = f"{what.title} of {part.title}, but {piece.title} is a {own.title}"
+    accepted = f"a size of {own.title}, or a piece of {part.title}"
+    yield Problem(view.path(of), 0, field, found, accepted)
+
+
 def place_problems(view: View, part: Part) -> Iterator[Problem]:
     """Tell of two pieces of a part that are at one place of one build."""
     at: dict[tuple[str, str], list[Piece]] = {}
