@@ -27,6 +27,7 @@ _SHORT = {
     "published_at": "published",
     "room_behind": "behind it",
     "scale_error": "scale off",
+    "set_anew_by": "set by",
     "setup_error": "set-up off",
     "side_effects": "it changes",
     "stop_using_until": "not until",
