@@ -112,7 +112,7 @@ def _row(snapshot: Snapshot, line: Line) -> Line:
     if isinstance(record, Release):
         told = f"{record.when:%Y-%m-%d}"
     else:
-        told = f"of {record.release.name}" if record.release else ""
+        told = f"of {record.release.name}" if record.release else record.purpose
     return replace(line, words=" · ".join(filter(None, (bare, told))))
 
 
