@@ -67,7 +67,13 @@ def test_what_is_folded_says_for_which_sheet_and_radius_its_pattern_is(
     assert "each 90° bend takes 1.3 mm less off the outside legs" in follows
     assert "what matters stays as drawn: opening" in follows
     told(drawn, "step", "Fold the base", "--makes", "base", "--set", "bend radius 2 mm")
-    assert "2.0 mm and the bend radius 2 mm that is set for it" in row(drawn, "base")[2]
+    follows = row(drawn, "base")[2]
+    assert "drawn for 2.0 mm and the bend radius as set, 2 mm: with another" in follows
+    # 2 (R + T) − 90 (0.01743 R + 0.0078 T) of R = 2 mm and T = 2.0, 1.6002, 2.032 mm.
+    assert (
+        "that radius kept and inside, each 90° bend takes off the outside legs "
+        "3.5 mm at 2.0 mm, 2.9 mm at 0.063 in, 3.5 mm at 0.080 in" in follows
+    )
 
 
 def test_the_rule_is_that_of_the_bend_sums() -> None:

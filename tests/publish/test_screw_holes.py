@@ -101,8 +101,8 @@ def test_what_is_on_record_is_told_and_a_slot_is_no_missing_round_hole(
 def test_the_tables_say_what_is_usual_for_each_thread(drawn: Stand) -> None:
     told(drawn, "line", "M4x20 screw", "4", "--bought-as", "ISO 7380 M4x20")
     guide = page(drawn, "guide", "--draft")
-    assert "| M3 | 3.2, 3.4, 3.6 mm (ISO 273) | 2.5 mm (ISO 2306) |" in guide
-    assert "| M4 | 4.3, 4.5, 4.8 mm (ISO 273) | 3.3 mm (ISO 2306) |" in guide
+    assert "| M3 | 3.2, 3.4, 3.6 mm (ISO 273) | 2.5 mm (ISO 2306) | usual" in guide
+    assert "| M4 | 4.3, 4.5, 4.8 mm (ISO 273) | 3.3 mm (ISO 2306) | usual" in guide
 
 
 def test_a_screw_of_the_list_that_no_joint_takes_is_named(drawn: Stand) -> None:

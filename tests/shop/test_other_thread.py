@@ -10,7 +10,13 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.shop.fastening.hole_widths import made_for, through_words, usual_hole
+from logbook.shop.fastening.hole_widths import (
+    inch_drills,
+    made_for,
+    nearest_drill,
+    through_words,
+    usual_hole,
+)
 from logbook.shop.fastening.other_thread import (
     lengths_beside,
     other_thread,
@@ -95,3 +101,23 @@ def test_holes_are_told_with_the_table_they_are_from() -> None:
     assert through_words("M4") == "4.3, 4.5, 4.8 mm (ISO 273)"
     assert through_words("#8-32") == "#15, #9, #3 (ASME B18.2.8)"
     assert through_words("M99") == ""
+
+
+@pytest.mark.parametrize(
+    ("mm", "drill"),
+    [
+        # Decimal equivalents of drills (ASME B94.11M, as in `shop/tables/holes.toml`).
+        (4.5, "#16 (4.50 mm)"),
+        (3.4, "#29 (3.45 mm)"),
+        (3.3, "#30 (3.26 mm)"),
+        (5.0, "#9 (4.98 mm)"),
+        (12.7, "1/2 (12.70 mm)"),
+    ],
+)
+def test_the_nearest_inch_drill_is_named_with_its_width(mm: float, drill: str) -> None:
+    assert nearest_drill(mm) == drill
+
+
+def test_inch_drills_are_told_of_metric_screws_only() -> None:
+    assert inch_drills("M4") == "usual #16 (4.50 mm); tap #30 (3.26 mm)"
+    assert inch_drills("#8-32") == ""

@@ -6,9 +6,11 @@ joints it is a layer of, and the flat pattern of what is folded.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from logbook.errors import BadInput
 from logbook.publish.guide.joint_checks import LONG_ENOUGH, JointChecks
 from logbook.publish.guide.other_size import with_thickness
 from logbook.publish.guide.parts_list import Listed
@@ -27,15 +29,15 @@ from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.sizes.limits_held import held_words
 from logbook.records.states.statements import Form
 from logbook.records.together.references import is_of
+from logbook.shop.bending.bends import allowance_by_rule
 from logbook.shop.bending.neutral import FAA_THICKNESS
 from logbook.shop.making.other_system import sheets_beside
 from logbook.store.designs.overall import overall
 from logbook.store.designs.shapes import Shape
 
 FOLDED = frozenset({"folding", "bending", "hand bending", "hand folding"})
-_TAKES_OFF = 2 - 90 * FAA_THICKNESS
-"""What a 90° bend takes off the outside legs for each mm of thickness: 2 (R + T) less
-the allowance 90 (0.01743 R + 0.0078 T), of which R stays (FAA-H-8083-31)."""
+_PER_MM = 2 - 90 * FAA_THICKNESS
+"""What a 90° bend takes off more for each mm of thickness (as `_deduction` has it)."""
 _STEP_MM = 0.1
 _MOST = 200
 """Steps a thickness is looked for upward."""
@@ -66,7 +68,7 @@ def other_sheet(
         if size is None:
             continue
         through = _joints(checks, part, size, joints.get(part.id, ()))
-        follows = (*through, *_flat(released, part, size, shapes))
+        follows = (*through, *_flat(released, line, part, size, shapes))
         beside = _beside(size, line.said.material)
         may_be = "; ".join(_may_be(released, line, drawn))
         if follows or may_be:
@@ -165,7 +167,11 @@ def _enough(
 
 
 def _flat(
-    released: Released, part: Part, size: Quantity, shapes: Mapping[str, Shape]
+    released: Released,
+    line: Listed,
+    part: Part,
+    size: Quantity,
+    shapes: Mapping[str, Shape],
 ) -> Iterator[str]:
     """Say that a flat pattern is drawn for its sheet, and what a bend makes of it."""
     if not FOLDED & {one.casefold() for one in part.process}:
@@ -173,26 +179,63 @@ def _flat(
     drawn = flat_file(released, part, shapes)
     unit = released.snapshot.project.unit
     pattern = f" ({overall(drawn, unit)})" if drawn else ""
-    radius = next(_radii(released, part), f"an inside radius {UNSAID}")
+    radius = next(_radii(released, part), None)
+    known = f"{radius[0]} {radius[1]}" if radius else f"an inside radius {UNSAID}"
     yield (
-        f"its flat pattern{pattern} is drawn for {size} and {radius}: with another "
-        "sheet its bend lines and its length are others. With the same inside radius, "
-        "each 90° bend takes "
-        f"{_TAKES_OFF:.1f} mm less off the outside legs for each mm that it is thinner "
-        "(FAA-H-8083-31)"
+        f"its flat pattern{pattern} is drawn for {size} and {known}: with another "
+        "sheet its bend lines and its length are others"
     )
+    yield _taken_off(size, line.said.material, radius[1] if radius else None)
     if sizes := ", ".join(one.title for one in _sizes(released, part) if one.critical):
         yield f"what matters stays as drawn: {sizes}"
 
 
-def _radii(released: Released, part: Part) -> Iterator[str]:
-    """Give the radius a bend is set to, as a step that makes the part says it."""
+def _taken_off(size: Quantity, material: str, radius: Quantity | None) -> str:
+    """Say what a 90° bend takes off the outside legs, as drawn and for other sheets."""
+    if radius is None:
+        return (
+            "with the same inside radius, each 90° bend takes "
+            f"{_PER_MM:.1f} mm less off the outside legs for each mm that it is "
+            "thinner (FAA-H-8083-31)"
+        )
+    sheets = (size, *sheets_beside(size, material))
+    each = ", ".join(
+        f"{_deduction(radius, one):.1f} mm at {one}" for one in dict.fromkeys(sheets)
+    )
+    return (
+        f"that radius kept and inside, each 90° bend takes off the outside "
+        f"legs {each} (FAA-H-8083-31)"
+    )
+
+
+def _deduction(radius: Quantity, thickness: Quantity) -> float:
+    """Give what a 90° bend takes off the outside legs, mm: 2 (R + T) less allowance."""
+    inside, thick = float(radius.to("mm")), float(thickness.to("mm"))
+    return 2 * (inside + thick) - allowance_by_rule("FAA", 90.0, inside, thick, 0.0)
+
+
+def _radii(released: Released, part: Part) -> Iterator[tuple[str, Quantity]]:
+    """Give the radius a bend is set to, or is drawn with, and what it is called."""
     for statement in released.of(Form.STEP):
         step = released.live(statement)
         if isinstance(step, Step) and step.makes and is_of(step.makes, part):
-            for setting in step.set_to:
-                if "radius" in setting.casefold():
-                    yield f"the {setting} that is set for it"
+            for name, size in map(_as_radius, step.set_to):
+                if size is not None:
+                    yield f"the {name} as set,", size
     for item in _sizes(released, part):
         if "radius" in item.title.casefold() and item.nominal:
-            yield f"its {item.title} {item.nominal}"
+            yield f"its {item.title},", item.nominal
+
+
+_SETTING = re.compile(r"(?i)(?P<name>.*\bradius)\s*(?P<size>\d.*)")
+
+
+def _as_radius(setting: str) -> tuple[str, Quantity | None]:
+    """Read “inside radius 2 mm”; None of another setting."""
+    found = _SETTING.fullmatch(setting)
+    try:
+        size = parse_quantity(found["size"]) if found else None
+    except BadInput:
+        size = None
+    is_length = size is not None and size.dimension == "length"
+    return (found["name"], size) if found and is_length else ("", None)

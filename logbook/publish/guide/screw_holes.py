@@ -21,6 +21,7 @@ from logbook.records.states.statements import Form
 from logbook.shop.fastening.hole_widths import (
     TAPPING,
     diameter,
+    inch_drills,
     made_for,
     tap_words,
     through_words,
@@ -44,11 +45,15 @@ class HolesView:
 
 @dataclass(frozen=True, slots=True)
 class DrillView:
-    """A thread, the holes its screw goes through, and the drill before its tap."""
+    """A thread, the holes its screw goes through, and the drill before its tap.
+
+    `inch` names the inch drills nearest to the metric ones.
+    """
 
     thread: str
     through: str
     tap: str
+    inch: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +217,7 @@ def drills(released: Released, lines: Iterable[Listed]) -> Iterator[DrillView]:
     for thread in screws_taken(released, lines):
         goes, tap = through_words(thread), tap_words(thread)
         if goes or tap:
-            yield DrillView(thread, goes, tap)
+            yield DrillView(thread, goes, tap, inch_drills(thread))
 
 
 def in_no_joint(released: Released, lines: Iterable[Listed]) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ Metric after ISO 273 (fine, medium, coarse) and ISO 2306, inch after ASME B18.2.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from logbook.errors import BadInput
 from logbook.shop.fastening.drills import (
@@ -88,6 +89,29 @@ def tap_words(thread: str) -> str:
     source = table("holes", f"tap_{'metric' if is_metric(thread) else 'inch'}").source
     mm = "" if is_metric(thread) else f", {known.drill:.2f} mm"
     return f"{known.name}{mm} ({source})"
+
+
+def nearest_drill(mm: float) -> str:
+    """Name the number or letter drill, or the 64th of an inch, nearest to a width."""
+    inches = mm / float(INCH_MM)
+    sixty_fourths = Fraction(round(inches * 64), 64)
+    named = {name: drill(name) for name in table("holes", "drills").names()}
+    named[str(sixty_fourths)] = float(sixty_fourths)
+    name = min(named, key=lambda one: abs(named[one] - inches))
+    return f"{name} ({named[name] * float(INCH_MM):.2f} mm)"
+
+
+def inch_drills(thread: str) -> str:
+    """Name the inch drills nearest to the usual hole of a metric screw, and its tap.
+
+    Empty of an inch screw, whose holes go by these drills anyhow.
+    """
+    if not is_metric(thread):
+        return ""
+    usual, known = usual_hole(thread), _tapping(thread)
+    said = [f"usual {nearest_drill(usual)}"] if usual else []
+    said += [f"tap {nearest_drill(known.drill)}"] if known else []
+    return "; ".join(said)
 
 
 def made_for(mm: float, threads: tuple[str, ...]) -> tuple[str, str]:
