@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator
 
 from logbook.errors import Problem
 from logbook.records.kinds import assembling, design, made_public, workshop
+from logbook.records.kinds.ids import formula_name
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
-from logbook.records.together.names import folded
+from logbook.records.together.names import current_names, folded
 from logbook.records.together.ordered import age
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.same_faults import saved_twice
@@ -68,6 +69,31 @@ def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
             yield Problem(path, 1, field, found, accepted)
         else:
             seen[key] = record
+    yield from _same_names(snapshot)
+
+
+def namesake(snapshot: Snapshot, before: Record, after: Record) -> Record | None:
+    """Give the record that has the name which this one is given; None: none has it."""
+    if not isinstance(after, NAMED):
+        return None
+    fresh = current_names(after) - current_names(before)
+    others = (one for one in snapshot.all(type(after)) if one.id != after.id)
+    return next((one for one in others if fresh & current_names(one)), None)
+
+
+def _same_names(snapshot: Snapshot) -> Iterator[Problem]:
+    """Give a problem for each part that was given the name of another one.
+
+    A name made of a title may be that of another title; only what is given is told.
+    """
+    for part in snapshot.all(design.Part):
+        if part.name == formula_name(part.title):
+            continue
+        for other in snapshot.named(part.name, design.Part):
+            if other is not part and folded(part.name) in current_names(other):
+                found = f"“{part.name}”, as {other.title} in {snapshot.path(other)}"
+                accepted = "a name of its own, or one part of both (part --same-as)"
+                yield Problem(snapshot.path(part), 0, "name", found, accepted)
 
 
 def same_revisions(snapshot: Snapshot) -> Iterator[Problem]:

@@ -8,11 +8,12 @@ from textual import on
 from textual.widgets import Input
 
 from logbook.errors import Refused
-from logbook.records.kinds.design import Revision
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.states.amended_values import AmendedSlip
+from logbook.records.together.clashes import namesake
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.news import Job
@@ -21,7 +22,14 @@ from logbook.screens.record.amending import can_amend, typed_fact
 from logbook.screens.record.amendment import Amendment, held, word_of
 from logbook.screens.record.undo_here import UndoHere
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import AS_MEANT, AS_TYPED, Answer, which_of_slip
+from logbook.screens.ruled.asking import (
+    AS_MEANT,
+    AS_TYPED,
+    ONE_PART,
+    Answer,
+    one_part,
+    which_of_slip,
+)
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.one_question import OneQuestion
 from logbook.screens.ruled.rows import KeyStrip, Row
@@ -170,12 +178,33 @@ class AmendingSheet(UndoHere, OneQuestion):
         if isinstance(fresh, str):
             self.tell(fresh, label="not taken")
             return
+        if self._name_in_use(fact, fresh):
+            return
         found = fact.slip(fresh, self.desk.snapshot)
         if found is None:
             self._write(fact, fresh, typed)
         else:
             answered = partial(self._slip_answered, fact, fresh, found)
             self.ask(which_of_slip(found.slip), answered)
+
+    def _name_in_use(self, fact: Amendment, fresh: Record) -> bool:
+        """Tell whether another record has the name, and ask of parts if they are one."""
+        before = fact.before
+        other = namesake(self.desk.snapshot, before, fresh)
+        if other is None:
+            return False
+        if isinstance(other, Part):
+            self.ask(one_part(before.title, other.title), partial(self._join, other))
+        else:
+            words = f"there is {other.title} already; accepted: another name"
+            self.tell(words, label="not taken")
+        return True
+
+    def _join(self, other: Part, answer: Answer) -> None:
+        """Make this part one with the other, if that was said; else it is renamed."""
+        if answer.words == ONE_PART:
+            self.stop_editing()
+            self.go("same_part", self.record_id, other.id)
 
     def _slip_answered(
         self, fact: Amendment, fresh: Record, found: AmendedSlip, answer: Answer

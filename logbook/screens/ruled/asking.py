@@ -38,6 +38,7 @@ LETTERS = {"1": "d", "2": "p", "3": "m"}
 """What answers whose fault it is where numbers are typed: drawing, piece, machine."""
 
 AS_MEANT, AS_TYPED = "as meant", "as typed"
+ONE_PART = "one part"
 LET_WAIT = "keep it for the line"
 """What Enter does with words that are no answer."""
 COMES = "It is kept: it comes into the line once this is answered or dropped"
@@ -222,6 +223,13 @@ def which_of_slip(slip: Slip) -> Question:
     if slip.meant is not None:
         keys = {"m": (f"{slip.meant} was meant", AS_MEANT), **keys}
     return Question(slip.question, keys, "type it again", gives_way=begins_number)
+
+
+def one_part(name: str, other: str) -> Question:
+    """Ask of a part that is given the name of another whether they are one."""
+    keys = {"o": (f"one part: {name} is {other} under a second name", ONE_PART)}
+    words = f"“{other}” is a part already: are these one part?"
+    return Question(words, keys, "type another name")
 
 
 def once_more_of(steps: Sequence[str], build: str) -> Question:
