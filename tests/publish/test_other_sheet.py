@@ -43,6 +43,17 @@ def test_a_screw_says_up_to_which_thickness_it_is_long_enough(drawn: Stand) -> N
     )
 
 
+def test_a_gauge_is_told_as_it_is_and_nothing_is_worked_out_of_it(
+    drawn: Stand,
+) -> None:
+    told(drawn, "part", "base", "--thickness", "14 ga aluminium")
+    told(drawn, "step", "Fold the base", "--makes", "base", "--set", "bend radius 2 mm")
+    material, _, follows = row(drawn, "base")
+    assert "14 ga aluminium" in material
+    assert "its flat pattern is drawn for 14 ga aluminium" in follows
+    assert "less off the outside legs for each mm" in follows
+
+
 def test_a_screw_too_short_as_drawn_allows_no_thickness(drawn: Stand) -> None:
     assert row(plated(drawn, "12.0 mm"), "plate") == []
 

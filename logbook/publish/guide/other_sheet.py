@@ -129,8 +129,11 @@ def _may_be(released: Released, line: Listed, drawn: Dimension | None) -> Iterat
 def _joints(
     checks: JointChecks, part: Part, size: Quantity, passing: Iterable[Passing]
 ) -> Iterator[str]:
-    """Say up to which thickness the screws through a part are long enough."""
-    for one in passing:
+    """Say up to which thickness the screws through a part are long enough.
+
+    A gauge is no length, so of one nothing is worked out.
+    """
+    for one in passing if size.dimension == "length" else ():
         if _enough(checks, one, part, size, 0):
             most = _most(checks, one, part, size)
             up_to = f"up to {most:.1f} mm" if most else "whatever the sheet"
@@ -192,7 +195,7 @@ def _flat(
 
 def _taken_off(size: Quantity, material: str, radius: Quantity | None) -> str:
     """Say what a 90° bend takes off the outside legs, as drawn and for other sheets."""
-    if radius is None:
+    if radius is None or size.dimension != "length":
         return (
             "with the same inside radius, each 90° bend takes "
             f"{_PER_MM:.1f} mm less off the outside legs for each mm that it is "

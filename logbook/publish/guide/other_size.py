@@ -205,6 +205,8 @@ def with_thickness(
     """Give a layer of a part that is `size` thick as thick as what is had `instead`."""
     named = layer.part.id == part.id or layer.part.name == part.title
     now = layer.thickness or part.thickness
-    if not named or now is None or now.to("mm") != size.to("mm"):
+    if not named or now is None or now.dimension != "length":
+        return layer
+    if now.to("mm") != size.to("mm"):
         return layer
     return replace(layer, thickness=instead, lower_limit=None, upper_limit=None)

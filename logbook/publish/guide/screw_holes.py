@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from logbook.publish.guide.joint_checks import as_released
 from logbook.publish.guide.parts_list import Listed
-from logbook.publish.guide.screws_taken import screw_named, screws_taken
+from logbook.publish.guide.screws_taken import Screw, screw_named, screws_taken
 from logbook.publish.release.readback import read_joint
 from logbook.publish.release.released import Released
 from logbook.records.kinds.assembling import Joint, Layer
@@ -83,21 +83,27 @@ def passing_through(
     released: Released,
 ) -> Iterator[tuple[Part, tuple[Passing, ...]]]:
     """Give each part that is made or had made, with the joints through it."""
+    joints = tuple((one, screw_named(one.fastener)) for one in _joints(released))
     for part in released.needed:
-        found = tuple(_passing(released, part))
+        found = tuple(_passing(joints, part))
         if found and part.source is not Source.BOUGHT:
             yield part, found
 
 
-def _passing(released: Released, part: Part) -> Iterator[Passing]:
-    for joint in _joints(released):
-        screw = screw_named(joint.fastener)
-        for layer in joint.layers:
-            if part.id == layer.part.id or (
-                not layer.part.id and part.title == layer.part.name
-            ):
-                yield Passing(joint, screw.thread if screw else "", layer)
-                break
+def _passing(
+    joints: Iterable[tuple[Joint, Screw | None]], part: Part
+) -> Iterator[Passing]:
+    for joint, screw in joints:
+        layer = next((one for one in joint.layers if _is_of(one, part)), None)
+        if layer is not None:
+            yield Passing(joint, screw.thread if screw else "", layer)
+
+
+def _is_of(layer: Layer, part: Part) -> bool:
+    """Tell whether a layer is of a part; one read from a text has only its name."""
+    if layer.part.id:
+        return layer.part.id == part.id
+    return layer.part.name == part.title
 
 
 def _joints(released: Released) -> Iterator[Joint]:
