@@ -28,7 +28,7 @@ from logbook.records.kinds.design import DesignFile, Part, Revision
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Grade
-from logbook.records.kinds.workshop import Piece
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.states.dispositions import undisposed
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import (
@@ -76,16 +76,17 @@ def stops(
     snapshot: Snapshot,
     revisions: Sequence[Revision] | None = None,
     on_disk: Mapping[str, DesignFile] | None = None,
+    build: Build | None = None,
 ) -> Stopped:
     """Say what stops these revisions, else the current ones, from being released.
 
     `on_disk` gives the design files as they are now; without it no file is
-    looked at.
+    looked at. `build` is the one in hand, else the one that was logged in last.
     """
     chosen = current_revisions(snapshot) if revisions is None else tuple(revisions)
-    told = Advisor().update(snapshot)
+    told = Advisor().update(snapshot, build)
     register = Register()
-    register.update(snapshot)
+    register.update(snapshot, build)
     view = View(register)
     waits = [one for one in told.advice if one.grade is Grade.WAIT]
     stopping = [one for one in waits if _stops(view, one)]

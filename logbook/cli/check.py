@@ -106,7 +106,7 @@ def _counted(project: Project, found: _Found) -> str:
 def _looked(project: Project) -> _Found:
     snapshot = project.snapshot
     waiting, untold = _of_git(project)
-    found = stops(snapshot, None, recorded_files(project.root))
+    found = stops(snapshot, None, recorded_files(project.root), project.at_hand)
     undecided = undisposed(snapshot)
     known = {record.id for record in undecided}
     current = current_revisions(snapshot)

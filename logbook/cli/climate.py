@@ -27,7 +27,7 @@ def run(args: argparse.Namespace) -> int:
     """
     project = terms.opened(args)
     snapshot = project.snapshot
-    told = advise(snapshot)
+    told = advise(snapshot, project.at_hand)
     found = strongest_first((*told.of("heat"), *told.of("wood")))
     parts = parts_now(snapshot)
     if args.part:

@@ -17,7 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Say the shop's own figures; they change no published file or nominal."""
     project = terms.opened(args)
-    found = advise(project.snapshot).of("figures")
+    found = advise(project.snapshot, project.at_hand).of("figures")
     if args.json:
         terms.answer(advice=[as_facts(one) for one in found])
         return 0

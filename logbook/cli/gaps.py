@@ -20,7 +20,7 @@ def run(args: argparse.Namespace) -> int:
     """Say what each gap comes to; exit code 8 where one cannot be worked out."""
     project = terms.opened(args)
     build = telling.meant_build(args, project.snapshot)
-    told = advise(project.snapshot, build)
+    told = advise(project.snapshot, build or project.at_hand)
     wanted = args.name.casefold()
     others = {b.id for b in project.snapshot.all(Build)} if build else set()
     found = [

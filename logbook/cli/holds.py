@@ -19,7 +19,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """List the holds, the strongest first; exit code 8 where one cannot be judged."""
     project = terms.opened(args)
-    told = advise(project.snapshot)
+    told = advise(project.snapshot, project.at_hand)
     found = strongest_first(told.advice) if args.all else told.open
     return telling.tell_where_one_is(
         args, project, found, told, "nothing waits", telling.sentence

@@ -29,7 +29,7 @@ def run(args: argparse.Namespace) -> int:
     """Say what each joint comes to; exit code 8 where one cannot be worked out."""
     project = terms.opened(args)
     snapshot, wanted = project.snapshot, args.name.casefold()
-    told = advise(snapshot)
+    told = advise(snapshot, project.at_hand)
     found = [
         one
         for one in sorted(told.of("joints"), key=lambda one: not one.open)

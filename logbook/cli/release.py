@@ -63,7 +63,9 @@ def run(args: argparse.Namespace) -> int:
     if waiting is not None:
         return _finish(project, waiting, args)
     revisions = chosen_revisions(project.snapshot, args.revision)
-    found = hindrances(project.snapshot, project.root, project.repository, revisions)
+    found = hindrances(
+        project.snapshot, project.root, project.repository, revisions, project.at_hand
+    )
     made = _frozen(project, label, revisions, args)
     asked = _asked(project, made)
     whose = _whose(project, args)

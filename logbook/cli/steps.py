@@ -16,7 +16,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Propose an order of work; say where the written one differs, and its risk."""
     project = terms.opened(args)
-    told = advise(project.snapshot)
+    told = advise(project.snapshot, project.at_hand)
     return telling.tell_where_one_is(
         args,
         project,

@@ -49,12 +49,11 @@ def _put_by(
 
 def whose_builds(snapshot: Snapshot, names: Mapping[str, str]) -> str:
     """Say which build is whose; empty where one builder made them all."""
-    told = [
-        f"{one.title} by {names[one.id]}"
-        for one in snapshot.all(Build)
-        if one.id in names
-    ]
-    return ", ".join(told)
+    each: dict[str, list[str]] = {}
+    for one in snapshot.all(Build):
+        if one.id in names:
+            each.setdefault(names[one.id], []).append(one.title)
+    return ", ".join(f"{' and '.join(made)} by {who}" for who, made in each.items())
 
 
 def record_of(names: Mapping[str, str]) -> str:

@@ -108,6 +108,24 @@ def test_who_takes_in_another_shops_work_goes_on_in_a_build_of_his_own(
         assert at_hand.title == build
 
 
+def test_what_another_shop_has_not_read_yet_stops_no_release_here(
+    apart: list[Bench], capsys: pytest.CaptureFixture[str]
+) -> None:
+    here, there = apart
+    shop(here, "11:00", "part", "bar", "--dimension", "length=179.0 ±0.1")
+    bar_in = ("base.opening - bar.length", "--limits", "0.1 to 0.5")
+    shop(here, "11:01", "gap", "bar in", *bar_in, "--last", "bar.length")
+    there.pull(here)
+    shop(there, "12:00", "build", "shed-2")
+    shop(there, "12:01", "piece", "base")
+    here.pull(there)
+    for bench, stopped in ((here, False), (there, True)):
+        capsys.readouterr()
+        main(["release", "1.0", "--check", "--in", str(bench.folder)])
+        told = capsys.readouterr().out
+        assert ("making the bar waits" in told) == stopped
+
+
 def test_one_shop_sets_its_machine_anew_and_the_others_figure_stays(
     apart: list[Bench], capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -23,6 +23,7 @@ from logbook.records.kinds import design
 from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.workshop import Build
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.acts.own_tags import tag_of
@@ -156,10 +157,14 @@ def hindrances(
     root: Path,
     repository: Repository,
     revisions: tuple[Revision, ...],
+    build: Build | None = None,
 ) -> Hindered:
-    """List as sentences what should be settled before these are released."""
+    """List as sentences what should be settled before these are released.
+
+    `build` is the one in hand.
+    """
     known = recorded_files(root)
-    found = stops(snapshot, revisions, known)
+    found = stops(snapshot, revisions, known, build)
     return Hindered(
         (
             *map(str, located(root, (*snapshot.problems, *found.problems))),

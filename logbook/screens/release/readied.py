@@ -92,7 +92,9 @@ def readied(desk: Desk, label: str) -> Readied:
         waits = untagged(snapshot, project.root, project.repository, label)
         revisions = chosen_revisions(snapshot)
         work.check()
-        found = hindrances(snapshot, project.root, project.repository, revisions)
+        found = hindrances(
+            snapshot, project.root, project.repository, revisions, desk.here
+        )
         work.check()
         made = waits or freeze(snapshot, project.root, label, revisions, desk.now())
         work.check()
