@@ -281,6 +281,25 @@ def test_undo_refuses_to_take_a_tagged_release_back(stand: Stand) -> None:
     assert [r.label for r in stand.project.snapshot.all(Release)] == ["1.0"]
 
 
+@pytest.mark.parametrize(
+    ("fact", "other"),
+    [('tag = "as-built/1.1"', 'tag = "typed"'), ('label = "1.1"', 'label = "1.10"')],
+)
+def test_check_has_an_amendment_of_what_went_out_taken_back_not_its_tag_or_pages(
+    stand: Stand, fact: str, other: str
+) -> None:
+    assert stand.run("guide", "1.1")[0] == 0
+    file = stand.project.root / stand.project.snapshot.path(release_of(stand, "1.1"))
+    file.write_text(file.read_text("utf-8").replace(fact, other), "utf-8")
+    code, heard = stand.look("check")
+    assert f"accepted: {fact} again in as-built/releases/" in heard
+    assert "whose record was changed since; what went out stays as it is" in heard
+    assert code == ProblemsFound.exit_code
+    assert "git tag -d" not in heard
+    assert "git rm" not in heard
+    assert "is not in this clone" not in heard
+
+
 def test_check_names_a_tag_and_a_folder_no_release_stands_for(stand: Stand) -> None:
     assert stand.run("guide", "1.1")[0] == 0
     code, heard = stand.look("check")

@@ -8,6 +8,7 @@ import pytest
 
 from logbook.cli import main
 from logbook.records.kinds.design import Part
+from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.workshop import Build
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.record.record_rows import rows_of_record
@@ -79,3 +80,18 @@ def test_check_names_a_part_that_was_given_the_name_of_another_by_hand(
     capsys.readouterr()
     assert main(["check", "--in", str(covered)]) == 8
     assert "name: found “lid”, as lid in as-built/parts/" in capsys.readouterr().out
+
+
+async def test_what_went_out_with_a_release_is_not_opened_for_amending(
+    shop: Path,
+) -> None:
+    logged(shop, "release", "1.0", "--anyway")
+    [release] = project(shop).snapshot.all(Release)
+    async with bench(shop, (120, 30)) as at:
+        at.app.push_screen(RecordSheet(at.app.desk, release.id))
+        await at.settle()
+        keys = [line.key for line in rows_of_record(at.app.desk.snapshot, release)]
+        await at.press(*["down"] * keys.index("fact tag"))
+        await at.say("tag as-built/1.00")
+        assert "release 1.0 went out with this tag: it stays" in at.words
+    assert project(shop).snapshot.all(Release) == (release,)

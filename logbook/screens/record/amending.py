@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Any
 
 from logbook.errors import BadInput
+from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.shown import FIXED, shown_fact
 from logbook.records.written.codec import Unreadable, read_facts, write_facts
@@ -32,6 +33,21 @@ def can_amend(value: Any) -> bool:
     if isinstance(value, list | tuple):
         return all(isinstance(one, str) and not BETWEEN.search(one) for one in value)
     return isinstance(value, str | int | float | date)
+
+
+def frozen(record: Record, key: str) -> str:
+    """Say that a fact went out with a release and stays; empty where it may change."""
+    if not isinstance(record, Release) or key in _OPEN_OF_RELEASE:
+        return ""
+    return (
+        f"{record.title} went out with this {shown_key(key.partition(' ')[0])}: it "
+        "stays; what is wrong with it is told as a known fault (logbook erratum), and "
+        "the next release puts it right"
+    )
+
+
+_OPEN_OF_RELEASE = frozenset({"prose", "summary", "commit", "formerly"})
+"""What of a release may be put in other words: nobody goes by it."""
 
 
 def typed_fact(value: Any) -> str:

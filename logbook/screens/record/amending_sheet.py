@@ -18,7 +18,7 @@ from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.left_off import Midst
 from logbook.screens.desk.news import Job
 from logbook.screens.desk.to_other_build import logged_with, move_job
-from logbook.screens.record.amending import can_amend, typed_fact
+from logbook.screens.record.amending import can_amend, frozen, typed_fact
 from logbook.screens.record.amendment import Amendment, held, word_of
 from logbook.screens.record.undo_here import UndoHere
 from logbook.screens.ruled import verbs
@@ -116,6 +116,9 @@ class AmendingSheet(UndoHere, OneQuestion):
         if record is None:
             return
         value = held(record, key)
+        if stays := frozen(record, key):
+            self.tell(stays, label="frozen")
+            return
         if not can_amend(value):
             path = self.desk.snapshot.path(record)
             self.tell(f"{word_of(key)} holds more than one line; amend it in {path}")
@@ -188,7 +191,7 @@ class AmendingSheet(UndoHere, OneQuestion):
             self.ask(which_of_slip(found.slip), answered)
 
     def _name_in_use(self, fact: Amendment, fresh: Record) -> bool:
-        """Tell whether another record has the name, and ask of parts if they are one."""
+        """Tell whether another record has the name; ask of parts if they are one."""
         before = fact.before
         other = namesake(self.desk.snapshot, before, fresh)
         if other is None:

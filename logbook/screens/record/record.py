@@ -23,7 +23,7 @@ from logbook.records.together.shown import Changed
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.to_other_build import MOVED
-from logbook.screens.record.amending import can_amend
+from logbook.screens.record.amending import can_amend, frozen
 from logbook.screens.record.amending_sheet import MINE, AmendingSheet
 from logbook.screens.record.amendment import held, word_of
 from logbook.screens.record.record_rows import (
@@ -174,6 +174,8 @@ class RecordSheet(AmendingSheet):
             return
         if chosen.key.startswith("record "):
             line.placeholder = "Enter opens it"
+        elif frozen(record, fact_of(chosen)):
+            line.placeholder = "it went out so, and stays"
         elif can_amend(held(record, fact_of(chosen))):
             line.placeholder = "Enter amends it here"
 

@@ -82,6 +82,22 @@ def wrongly_tagged(
         yield from _sent(repository, release, owner, commit)
 
 
+def tagged_as(
+    snapshot: Snapshot, root: Path, repository: Repository, tag: str
+) -> Release | None:
+    """Give the release a tag was set for, where its record names another tag by now.
+
+    It is the newest one in the tag's commit among those whose own tag is not here.
+    """
+    commit = commit_behind(repository, tag)
+    if commit is None:
+        return None
+    places = _Places(snapshot, root, repository)
+    lost = (one for one in snapshot.all(Release) if not _tagged(repository, one))
+    there = (one for one in lost if one.tag != tag and places.has(commit, one))
+    return max(there, key=age, default=None)
+
+
 def tag_command(
     snapshot: Snapshot, root: Path, repository: Repository, release: Release
 ) -> str:
