@@ -7,7 +7,7 @@ import shlex
 from collections.abc import Iterable, Iterator
 from functools import partial
 
-from logbook.cli import names, terms
+from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.errors import BadInput
 from logbook.plain.told.no_part import NoPart
@@ -54,10 +54,11 @@ def goes(project: Project, args: argparse.Namespace) -> int | None:
         raise BadInput("--entries-stay: accepted: with --no-part")
     if not args.no_part and not args.same_as:
         return None
-    part = names.meant(project.snapshot, args.name, Part)
+    # By its whole name or id: what goes is not guessed at.
+    part = project.snapshot.lookup(args.name, Part)
     if args.no_part:
         return _away(project, args, part, stays=args.entries_stay)
-    other = names.meant(project.snapshot, args.same_as, Part)
+    other = project.snapshot.lookup(args.same_as, Part)
     return _joined(project, args, part, other)
 
 

@@ -228,3 +228,9 @@ def test_a_program_is_told_what_the_line_means(shop: Shop) -> None:
     assert told["kind"] == "no part"
     assert told["facts"] == {"part": SLIP}
     assert shop.records("parts")
+
+
+def test_a_part_that_goes_is_named_in_full(shop: Shop) -> None:
+    done(shop, "part", "tip rack cover")
+    assert shop.logbook("part", "cover", "--no-part").code == 5
+    assert len(shop.records("parts")) == 1

@@ -6,6 +6,7 @@ until that is given to another part (`same_part.py`) or stays on record without 
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Collection, Iterator
 from dataclasses import fields, replace
 from typing import Any
@@ -31,6 +32,7 @@ from logbook.records.making.settling import parts_released
 from logbook.records.together.names import folded
 from logbook.records.together.references import refers
 from logbook.records.together.refs_held import refs_in
+from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.chains.formula import read_formula
 
@@ -98,7 +100,10 @@ def released(snapshot: Snapshot, part: Part) -> str:
 
 def said_words(said: Collection[Record]) -> str:
     """Name what is said, the first of it in its words."""
-    named = [f"“{one.title}”" for one in said]
+    named = [
+        f"what is told of “{one.title}”" if isinstance(one, Part) else f"“{one.title}”"
+        for one in said
+    ]
     more = f" and {len(named) - 3} more" if len(named) > 3 else ""
     return ", ".join(named[:3]) + more
 
@@ -134,13 +139,16 @@ def take_away(draft: Draft, part: Part, *, stays: bool = False) -> tuple[Record,
 
 def _asked(snapshot: Snapshot, part: Part, why: str) -> NeedsAnswer:
     """Ask what becomes of what was said: each way is one that can be gone here."""
-    ways = ["--same-as PART (all of it is of that part then)"]
+    verb = f"logbook part {shlex.quote(part.title)}"
+    ways = [f"{verb} --same-as PART (all of it is of that part then)"]
     if can_stay(snapshot, part):
-        ways.append("--entries-stay (they stay on record, of no part)")
-    ways.append(
-        f"logbook status {part.id} withdrawn (the part stays, out of lists and the "
-        "next release)"
-    )
+        stay = "--no-part --entries-stay (what was said stays, of no part)"
+        ways.append(f"{verb} {stay}")
+    if not is_withdrawn(snapshot, part):
+        ways.append(
+            f"logbook status {part.id} withdrawn (the part stays, out of lists and the "
+            "next release)"
+        )
     return NeedsAnswer(f"{why}; accepted: {', or '.join(ways)}", tuple(ways))
 
 
