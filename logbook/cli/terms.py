@@ -26,7 +26,7 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
 from logbook.records.kinds.words import Blame, Disposition
 from logbook.records.making.drafts import Draft
-from logbook.records.states.dated import before_their_build
+from logbook.records.states.dated import dated_before
 from logbook.records.together.shown import what_changed
 from logbook.records.written.codec import write_facts
 
@@ -217,7 +217,7 @@ def save(
     if ended is not None:
         clock_ended(project, now, ended)
     if not args.json:
-        late = () if tell else before_their_build(draft.snapshot, draft.records)
+        late = () if tell else dated_before(draft.snapshot, draft.records)
         for remark in (*late, *otherwise):
             print(f"careful: {remark}", file=sys.stderr)
         for line in tell(saved) if tell else said(saved, draft):

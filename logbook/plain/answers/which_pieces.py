@@ -94,16 +94,22 @@ _ONE_OF_THEM = re.compile(
 
 
 def _of_a_batch(line: Understanding, snapshot: Snapshot) -> Doubt | None:
-    """Ask which bracket of six it befell, or what is done with: no word tells it.
+    """Ask which bracket of six it befell, was read, or what is done with.
 
-    The newest is meant where one was made after the other, and one is needed.
+    No word tells it. The newest is meant where one was made after the other, and one is
+    needed; what is measured is the newest too, unless several were made together.
     """
-    facts = line.facts
-    befell = recorded_as(line) in (Kind.FAILURE, Kind.DISPOSITION)
-    if not befell or facts.piece or "part" not in line.words or facts.part_is_new:
+    facts, kind = line.facts, recorded_as(line)
+    befell = kind in (Kind.FAILURE, Kind.DISPOSITION)
+    read = kind is Kind.READING and any(not one.piece for one in facts.readings)
+    if not (befell or read) or facts.piece or "part" not in line.words:
         return None
-    here = _here(snapshot, facts) or []
-    alike = _ONE_OF_THEM.search(line.line) or _several_at_once(snapshot, facts, here)
+    here = [] if facts.part_is_new else _here(snapshot, facts) or []
+    if read:
+        alike = _made_at_once(snapshot, facts, here)
+    else:
+        one_of = _ONE_OF_THEM.search(line.line) is not None
+        alike = one_of or _several_at_once(snapshot, facts, here)
     if len(here) < 2 or not alike:
         return None
     every = ", ".join(str(number) for number in here)
@@ -118,8 +124,16 @@ def _several_at_once(snapshot: Snapshot, facts: Facts, here: list[int]) -> bool:
     if part is None:
         return False
     lines = [one for one in snapshot.all(Line) if one.part.id == part.id]
-    made = [one.when for one in pieces_of(snapshot, part) if one.number in here]
-    return sum(one.quantity for one in lines) > 1 or len({*made}) < len(made)
+    several = sum(one.quantity for one in lines) > 1
+    return several or _made_at_once(snapshot, facts, here)
+
+
+def _made_at_once(snapshot: Snapshot, facts: Facts, here: list[int]) -> bool:
+    """Tell whether several of the pieces of a part were made together."""
+    part = next(iter(snapshot.named(facts.part, Part)), None)
+    every = pieces_of(snapshot, part) if part else ()
+    made = [one.when for one in every if one.number in here]
+    return len({*made}) < len(made)
 
 
 def _named(facts: Facts, numbers: tuple[int, ...]) -> str:

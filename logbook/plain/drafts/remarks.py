@@ -10,7 +10,7 @@ from logbook.records.kinds.happenings import Deviation, Disposal, Entry, Run
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.definition import dimension
-from logbook.records.states.dated import before_their_build
+from logbook.records.states.dated import dated_before
 from logbook.records.states.dispositions import answered_in, of_all, undisposed
 from logbook.records.together.revisions import current_revision, shown_label
 from logbook.records.together.snapshot import Snapshot
@@ -24,7 +24,7 @@ def remarks(draft: Draft) -> tuple[str, ...]:
         *_which_piece(draft),
         *_drawn_otherwise(draft),
         *decides_on(draft),
-        *before_their_build(draft.snapshot, draft.records),
+        *dated_before(draft.snapshot, draft.records),
     )
 
 

@@ -1,13 +1,40 @@
-"""Entries that are dated before the build they belong to began."""
+"""Entries that are dated before their build began, or before their piece was made."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.happenings import Deviation, Entry, Failure, Run
 from logbook.records.kinds.record import Record
-from logbook.records.kinds.workshop import Build
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.together.snapshot import Snapshot
+
+
+def dated_before(snapshot: Snapshot, records: Iterable[Record]) -> Iterator[str]:
+    """Say which entries are dated before their build began, or their piece was made."""
+    every = list(records)
+    late = list(before_their_build(snapshot, every))
+    yield from late or before_their_piece(snapshot, every)
+
+
+def before_their_piece(snapshot: Snapshot, records: Iterable[Record]) -> Iterator[str]:
+    """Say of each piece on record that was read, or failed, before it was made.
+
+    A piece typed in later may have been made earlier; more often it is another one.
+    """
+    said: set[str] = set()
+    for entry in records:
+        if not isinstance(entry, Deviation | Failure | Run):
+            continue
+        piece = snapshot.find(entry.piece, Piece)
+        if piece is None or entry.when >= piece.when or piece.id in said:
+            continue
+        said.add(piece.id)
+        dated, made = (one.when.astimezone() for one in (entry, piece))
+        yield (
+            f"dated {dated:%d %b %H:%M}, before {piece.title} was made "
+            f"({made:%d %b %H:%M})"
+        )
 
 
 def before_their_build(snapshot: Snapshot, records: Iterable[Record]) -> Iterator[str]:

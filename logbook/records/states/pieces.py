@@ -27,9 +27,10 @@ from logbook.records.together.snapshot import Snapshot
 
 
 def pieces_of(snapshot: Snapshot, part: Part) -> tuple[Piece, ...]:
-    """Give the pieces of a part, oldest first."""
+    """Give the pieces of a part, oldest first; those made together by their numbers."""
     mentioned = snapshot.mentions(part, Piece)
-    return tuple(p for p in mentioned if refers(snapshot, p.part, part))
+    found = (p for p in mentioned if refers(snapshot, p.part, part))
+    return tuple(sorted(found, key=lambda one: (one.when, one.number)))
 
 
 _DISPOSED = {

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from logbook.records.kinds.happenings import Disposal, StepDone
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
-from logbook.records.states.dated import before_their_build
+from logbook.records.states.dated import dated_before
 from logbook.records.states.dispositions import undisposed
 from logbook.records.together.snapshot import Snapshot
 
@@ -19,7 +19,7 @@ def kept_words(
     done = [one for one in records if isinstance(one, StepDone) and one.step]
     steps = [f"{_act(one)}: {one.step.name}" for one in done if one.step]
     decided = _decided(records, open_before, snapshot)
-    odd = before_their_build(snapshot, records)
+    odd = dated_before(snapshot, records)
     return " · ".join((records[-1].title, *steps, *decided, *odd))
 
 
