@@ -100,6 +100,10 @@ def test_a_line_comes_back_as_it_was_said(
     assert (said.places, said.source, said.material) == (places, source, material)
     assert (said.bought_as, said.substitutes) == (bought_as, instead)
     assert read_line(line_text(EMPTY, revision, part, None)).quantity is None
+    free = replace(line, critical="the bore; the rim is free", bought_as="M4; steel")
+    said = read_line(line_text(EMPTY, revision, part, free))
+    assert said.critical == "the bore; the rim is free"
+    assert (said.bought_as, said.material) == ("M4; steel", material)
     thick = replace(part, thickness=q("2.0"))
     text = line_text(EMPTY, revision, thick, line)
     assert read_line(text).material == f"{material}, 2.0 mm thick"

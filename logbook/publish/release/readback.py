@@ -24,7 +24,9 @@ _PIECES = re.compile(r"(\d+) pieces?")
 _SPARE = re.compile(r"(\d+) spare")
 _TIGHTENED = "tightened to "
 _JOINT = re.compile(r"(\d+) × ")
-_AFTER_SOURCE = {"bought as ": "bought_as", "matters: ": "critical"}
+_AFTER_SOURCE = {
+    "bought as ": "bought_as", "matters: ": "critical", "instead: ": "substitutes",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,21 +123,26 @@ def read_line(text: str) -> SaidLine:
             facts["into"] = part.removeprefix("in ")
         elif part.startswith("at "):
             facts["places"] = tuple(part.removeprefix("at ").split(", "))
-    material = []
-    for part in parts[at + 1 :]:
-        lead = next((lead for lead in _AFTER_SOURCE if part.startswith(lead)), "")
-        if lead:
-            facts[_AFTER_SOURCE[lead]] = part.removeprefix(lead)
-        elif part.startswith("instead: "):
-            facts["substitutes"] = tuple(part.removeprefix("instead: ").split(", "))
-        else:
-            material.append(part)
+    told = _behind_source(parts[at + 1 :])
+    if instead := told.pop("substitutes", ""):
+        facts["substitutes"] = tuple(instead.split(", "))
+    facts |= told
     return SaidLine(
         name=name,
         source=sources[parts[at]] if at < len(parts) else None,
-        material="; ".join(material),
         **facts,  # type: ignore[arg-type]
     )
+
+
+def _behind_source(parts: Iterable[str]) -> dict[str, str]:
+    """Give each field behind the source; what begins as none goes on with the last."""
+    told: dict[str, list[str]] = {}
+    name = "material"
+    for part in parts:
+        lead = next((lead for lead in _AFTER_SOURCE if part.startswith(lead)), "")
+        name = _AFTER_SOURCE.get(lead, name)
+        told.setdefault(name, []).append(part.removeprefix(lead))
+    return {name: "; ".join(said) for name, said in told.items()}
 
 
 @dataclass(frozen=True, slots=True)
