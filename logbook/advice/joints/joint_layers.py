@@ -19,7 +19,10 @@ from logbook.records.kinds import assembling
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Deviation, Run
 from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Build
 from logbook.records.sizes.limits_held import as_held
+from logbook.records.together.whose_shop import another_shop
 from logbook.shop.fastening.joint import Layer
 from logbook.shop.fastening.layers import read_layer
 from logbook.shop.fastening.screws import WASHERS, Nut, Screw, nut
@@ -140,9 +143,24 @@ def _found_thick(view: View, part: Part) -> Deviation | None:
             continue
         what = view.find(entry.characteristic, Characteristic)
         thick = what is not None and what.title.casefold() == "thickness"
-        if thick and entry.found.dimension == "length":
+        if thick and entry.found.dimension == "length" and _tells_here(view, entry):
             newest = entry
     return newest
+
+
+def _tells_here(view: View, entry: Deviation) -> bool:
+    """Tell whether what stock was found to be tells of the build in hand too.
+
+    What the drawing is to blame for does; what one piece came to be, only in its build;
+    else it does in the shop it was found in.
+    """
+    build: Build | None = view.find(entry.build, Build)
+    here = view.build
+    if build is None or here is None or entry.met_by_others is Blame.DRAWING:
+        return True
+    if entry.met_by_others is Blame.PIECE:
+        return build.id == here.id
+    return not another_shop(build, here)
 
 
 def nut_of(joint: assembling.Joint, bolt: Screw) -> Nut:

@@ -15,6 +15,7 @@ from logbook.advice.joints.blind import blind_advice
 from logbook.advice.joints.joint_edges import edge_advice
 from logbook.advice.joints.joint_layers import layer_of, nut_of
 from logbook.advice.joints.of_joint import SCREW_LENGTH, of_joint
+from logbook.advice.joints.released_joint import said_by_release
 from logbook.advice.joints.tapped import tap_advice
 from logbook.errors import BadInput, Problem
 from logbook.records.kinds import assembling
@@ -58,7 +59,8 @@ def joint_advice(
     yield from tap_advice(joint)
     if not joint.nut and not (joint.thread_depth and joint.layers):
         return
-    layers, told, refs = [], [], [joint.ref]
+    said_then = "" if drawn else said_by_release(view, joint)
+    layers, told, refs = [], [said_then] if said_then else [], [joint.ref]
     unknown = []
     for record in joint.layers:
         layer, said, used = layer_of(view, record, bolt, drawn=drawn)

@@ -16,11 +16,11 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import (
     Decision,
+    Deviation,
     Entry,
     Note,
     Order,
     Reading,
-    Run,
 )
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.words import Blame, Disposition
@@ -98,7 +98,7 @@ def _put_on_record(
     draft: Draft, part: Part, build: Build | None, new: Quantity, drawn: Quantity, *,
     sold: bool,
 ) -> None:  # fmt: skip
-    """Log the thickness of the piece, and that it is used so though not as drawn."""
+    """Log that the piece is so thick, and used so: as told, no instrument read it."""
     piece = _piece(draft, part, build)
     item = draft.characteristic(
         part, THICKNESS, drawn, since=draft.made_to(part, piece.number)
@@ -106,12 +106,6 @@ def _put_on_record(
     reading = Reading(id=new_id(), at=draft.when, what=item.ref, value=new)
     blame = Blame.DRAWING if sold else Blame.PIECE
     off = deviation_of(draft, part, piece, reading, blame)
-    title = f"{piece.title} {THICKNESS} {new}, of the sheet it is made from"
-    run = Run(
-        id=new_id(), title=title, when=draft.when, build=piece.build, piece=piece.ref,
-        readings=(reading,),
-    )  # fmt: skip
-    draft.add(run)
     draft.add(
         replace(
             off,
@@ -158,10 +152,13 @@ def _drawn(snapshot: Snapshot, part: Part) -> Quantity | None:
 
 
 def _read(snapshot: Snapshot, part: Part, entry: Entry) -> bool:
-    """Tell whether the thickness of a piece of this build was told already."""
+    """Tell whether the thickness of a piece of this build was read or told already."""
     item = _thickness_of(snapshot, part)
     pieces = _pieces(snapshot, part, snapshot.find(entry.build, Build))
-    return item is not None and any(readings_of(snapshot, one, item) for one in pieces)
+    if item is None:
+        return False
+    told = {one.piece.id for one in snapshot.mentions(item, Deviation) if one.piece}
+    return any(one.id in told or readings_of(snapshot, one, item) for one in pieces)
 
 
 def _size(snapshot: Snapshot, words: str) -> Quantity | None:

@@ -53,9 +53,9 @@ def test_it_is_the_thickness_of_the_piece_and_joints_count_with_it(
     assert piece.revision.name == "base first issue"  # what its build is made by
     assert [str(one) for one in (off.wanted, off.found)] == ["2.0 mm", "0.063 in"]
     assert (off.met_by_others, off.disposition) == (blame, Disposition.USE_AS_IS)
-    assert len(snapshot.all(Run)) == 1
+    assert not snapshot.all(Run)  # told, and read by no instrument
     [joint] = older.asked("joints")["advice"]
-    assert any(line.startswith("base 1.60") for line in joint["assumed"])
+    assert "base 0.063 in as found" in joint["assumed"]
     assert not [one for one in offers(older) if "thick, drawn" in one]
 
 
@@ -78,3 +78,18 @@ def test_what_was_measured_already_is_not_asked(older: Shop) -> None:
     older.asked("measure", "base", "thickness", "1.6", "--nominal", "2.0")
     assert older.logbook("say", "--yes", "--as-note", LINE).code == 0
     assert not [one for one in offers(older) if "thick, drawn" in one]
+
+
+@pytest.mark.parametrize(
+    ("answer", "counts"), [("yes", False), ("sold, they had no other", True)]
+)
+def test_in_another_build_it_counts_only_where_others_meet_it(
+    older: Shop, answer: str, counts: bool
+) -> None:
+    assert older.logbook("say", "--yes", LINE).code == 0
+    [mark] = [one["id"] for one in older.asked("offered")["offered"]
+              if "thick, drawn" in one["asks"]]  # fmt: skip
+    older.asked("offered", "take", mark, answer)
+    older.asked("build", "build 2")
+    [joint] = older.asked("joints")["advice"]
+    assert ("base 0.063 in as found" in joint["assumed"]) == counts
