@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 import sys
-from dataclasses import asdict
-from datetime import date, datetime, time, timedelta
+from dataclasses import asdict, replace
+from datetime import UTC, date, datetime, time, timedelta
 
 from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
@@ -27,12 +27,15 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "Find records. A word is found by its beginning, letter case, accents and\n"
         "quotes aside; a number by its value: 86.42 finds 86.420 and 86,42, and\n"
         "3/16 in finds 4.7625 mm; so does what a caliper shows of it, 4.76.\n"
+        "A day finds what happened on it: 2026-03-14, 14.3.2026, “14 mar”.\n"
         "Without words, the newest that fit are listed."
     )
     parser.add_argument("words", nargs="*", help="words and sizes; all must be there")
     parser.add_argument("--part", default="", help="about this part")
     parser.add_argument("--kind", default="", help="one kind of record, as “failure”")
-    parser.add_argument("--since", default="", help="from then on, as 2026-03-14")
+    parser.add_argument(
+        "--since", default="", help="from then on, as 2026-03-14 or “14 mar”"
+    )
     parser.add_argument("--until", default="", help="up to then, that day included")
     parser.add_argument("--build", default="", help="of this build")
     parser.add_argument(
@@ -54,6 +57,8 @@ def run(args: argparse.Namespace) -> int:
         wanted = _filter(index, args)
         ask = index.ranked if args.ranked else index.search
         found = ask(typed, wanted, args.most + 1)
+        if not found and not (args.since or args.until) and (day := _day(typed)):
+            found = ask("", _of_day(wanted, day), args.most + 1)
     finally:
         index.close()
     lines, more = found[: args.most], len(found) > args.most
@@ -150,16 +155,35 @@ def _instant(option: str, typed: str, *, last: bool) -> datetime | None:
     if not typed:
         return None
     try:
-        day = date.fromisoformat(typed)
-    except ValueError:
-        return _moment(option, typed)
-    try:
-        if not last:
-            return datetime.combine(day, time()).astimezone()
-        midnight = datetime.combine(day + timedelta(days=1), time()).astimezone()
-        return midnight - timedelta(microseconds=1)
+        day = _day(typed)
+        return _end_of(day, last=last) if day else _moment(option, typed)
     except (OverflowError, ValueError):
         raise _no_date(option, typed) from None
+
+
+def _end_of(day: date, *, last: bool) -> datetime:
+    """Give the first or the last instant of a day here."""
+    if not last:
+        return datetime.combine(day, time()).astimezone()
+    midnight = datetime.combine(day + timedelta(days=1), time()).astimezone()
+    return midnight - timedelta(microseconds=1)
+
+
+def _of_day(wanted: Filter, day: date) -> Filter:
+    since, until = _end_of(day, last=False), _end_of(day, last=True)
+    return replace(wanted, since=since, until=until)
+
+
+def _day(typed: str) -> date | None:
+    """Give the day that is typed and nothing else: in ISO form, or as it is said."""
+    from logbook.plain.when.dated import day_alone
+    from logbook.plain.words.vocabulary import Vocabulary
+
+    try:
+        return date.fromisoformat(typed)
+    except ValueError:
+        told = day_alone(typed, Vocabulary(now=datetime.now(UTC).astimezone()))
+        return told.at.date() if told and not told.exact else None
 
 
 def _moment(option: str, typed: str) -> datetime:
@@ -171,5 +195,5 @@ def _moment(option: str, typed: str) -> datetime:
 
 
 def _no_date(option: str, typed: str) -> BadInput:
-    accepted = "a date, 2026-03-14, or a date and time, 2026-03-14T16:00"
+    accepted = "a day, 2026-03-14 or “14 mar”, or with its time, 2026-03-14T16:00"
     return BadInput(f"{option}: found “{typed}”; accepted: {accepted}")

@@ -19,7 +19,7 @@ from logbook.plain.sure.likely import weights
 from logbook.plain.sure.second_opinion import believed, of_no_part, weighed
 from logbook.plain.told.beside_size import Read, read_apart
 from logbook.plain.understanding import Facts, Kind, Span, Understanding
-from logbook.plain.when.dated import day_apart, may_be_day
+from logbook.plain.when.dated import day_apart, may_be_day, on_day_said
 from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import read_sentence
 from logbook.plain.words.spoken import spoken
@@ -40,7 +40,14 @@ def prepare() -> None:
 
 
 def understand(line: str, vocabulary: Vocabulary) -> Understanding:
-    """Understand one line; never raises, whatever the text is."""
+    """Understand one line; never raises, whatever the text is.
+
+    Where it tells no day it is of the one the vocabulary says, if any.
+    """
+    return on_day_said(_understood(line, vocabulary), vocabulary)
+
+
+def _understood(line: str, vocabulary: Vocabulary) -> Understanding:
     if len(line) > LONGEST_LINE or not _ordinary(line):
         return Understanding(line, Kind.NOTE, 0.3)
     single = " ".join(line.split())
@@ -95,6 +102,10 @@ def _step_alone(line: str, vocabulary: Vocabulary) -> Understanding | None:
 
 def understand_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:
     """Understand one line as of a kind that was said; what is doubtful stays so."""
+    return on_day_said(_understood_as(line, kind, vocabulary), vocabulary)
+
+
+def _understood_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:
     words = " ".join(line.split())
 
     def read(rest: str) -> Understanding:

@@ -166,7 +166,7 @@ class LogbookApp(KeysInOrder[None]):
             last=last,
         )
         message.glance = self.desk.glance = seen
-        self.desk.words = message.words
+        self.desk.words = message.words.on(self.desk.day)
         self._pass_on(message)
         self._show_standing()
         here = message.glance.build.title if message.glance.build else ""

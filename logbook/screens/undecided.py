@@ -244,7 +244,7 @@ class Undecided(Choosing):
         faults = open_faults(desk.snapshot, line.facts)
         if isinstance(record, Deviation | Failure) and record in faults:
             line = answering(line, title_of(record))
-        saying = Saying(line, desk.words, desk.build, desk.now())
+        saying = Saying(line, desk.words, desk.build, desk.when())
         try:
             past = saying.waits(desk.snapshot, desk.advice.open)
             asks = saying.doubtful or past or saying.wants_blame(desk.snapshot)
@@ -262,7 +262,7 @@ class Undecided(Choosing):
 
 def _of_no_piece(desk: Desk, entry: Deviation | Failure, do: Disposition) -> Job:
     """Make the work that decides on an entry that names no piece."""
-    now, build = desk.now(), desk.build
+    now, build = desk.when(), desk.build
 
     def make(project: Project) -> Draft:
         own = project.snapshot.find(entry.build, Build)

@@ -48,6 +48,8 @@ def index(shop: Shop) -> Path:
         (["m3", "--since", "2026-03-14T12:00"], ["Crack at an M3 screw"]),
         (["m3", "--until", "2026-03-14"], ["Crack at an M3 screw", "Held with M3x8"]),
         (["m3", "--until", "2026-03-13"], []),
+        (["m3", "--until", "14.3.2026"], ["Crack at an M3 screw", "Held with M3x8"]),
+        (["m3", "--since", "15 mar 2026"], []),
         (["-0.7 mm"], []),
     ],
     ids=" ".join,
@@ -56,6 +58,13 @@ def test_words_by_their_beginning_and_sizes_by_value(
     stand: Shop, words: list[str], found: list[str]
 ) -> None:
     assert titles(stand, *words) == found
+
+
+@pytest.mark.parametrize("day", ["2026-03-14", "14.3.2026", "14 mar 2026"])
+def test_a_day_finds_what_happened_on_it(stand: Shop, day: str) -> None:
+    found = titles(stand, day)
+    assert {"Crack at an M3 screw", "Held with M3x8"} <= {*found}
+    assert titles(stand, "1.3.2026") == []
 
 
 def test_a_hit_names_day_kind_id_and_file(stand: Shop) -> None:
@@ -137,7 +146,7 @@ def test_nothing_found_repeats_what_was_asked(stand: Shop) -> None:
         (["--part", "nix"], 5, "no part is called “nix”; accepted: diffuser"),
         (["--build", "nix"], 5, "no build is called “nix”"),
         (["--kind", "nix"], 2, "--kind: found “nix”; accepted: project, part"),
-        (["--since", "soon"], 2, "--since: found “soon”; accepted: a date"),
+        (["--since", "soon"], 2, "--since: found “soon”; accepted: a day"),
         (["--until", "9999-12-31"], 2, "--until: found “9999-12-31”"),
         (["--most", "0"], 2, "--most: found 0; accepted: 1 or more"),
     ],

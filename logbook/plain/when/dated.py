@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import datetime, time
 
 from logbook.plain.understanding import Doubt, Kind, Span, Understanding, Verdict
 from logbook.plain.when.clock_spans import find_clock_span
@@ -121,6 +120,9 @@ def day_alone(line: str, vocabulary: Vocabulary) -> Moment | None:
     moment = find_moment(sentence)
     if moment is None or moment.future or moment.hours:
         return None
+    hour_only = all(re.fullmatch(r"\d\d?[:.]\d\d", word.text) for word in moment.words)
+    if hour_only and vocabulary.day is None:
+        return None
     rest = line
     for start, end in reversed([_place(word) for word in moment.words]):
         rest = _without(rest, start, end)
@@ -208,11 +210,12 @@ def _asking(
     return replace(line, doubts=(doubt, *line.doubts))
 
 
-def on_day_said(line: Understanding, day: datetime | None) -> Understanding:
-    """Give a line that tells no day on the one said once for what is typed next."""
+def on_day_said(line: Understanding, vocabulary: Vocabulary) -> Understanding:
+    """Give a line that tells no day on the one said once for all that is typed."""
+    day = vocabulary.day
     if day is None or line.facts.when is not None or line.amends is not None:
         return line
     if any(doubt.about == "when" for doubt in line.doubts):
         return line
-    exact = day.timetz().replace(tzinfo=None) != time(12)
-    return replace(line, facts=replace(line.facts, when=day, hour_said=exact))
+    when = day.instant(vocabulary.now)
+    return replace(line, facts=replace(line.facts, when=when, hour_said=day.exact))

@@ -236,8 +236,10 @@ def _settle(
     *,
     exact: bool,
 ) -> Moment:
-    now = sentence.vocabulary.now
+    now, said = sentence.vocabulary.now, sentence.vocabulary.day
     today = now.date()
+    if day is None and said is not None:
+        day = said.at.date()
     at = datetime.combine(day or today, hour, now.tzinfo)
     future = at > now
     if future and (day or today) == today and not exact:

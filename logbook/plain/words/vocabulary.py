@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
 
+from logbook.plain.words.day_said import DaySaid
 from logbook.plain.words.figured_names import FiguredNames, NameWords
 from logbook.plain.words.lexicon import one_slip
 from logbook.plain.words.part_titles import PartTitles
@@ -39,6 +40,7 @@ class Vocabulary(PartTitles):
     `parts` maps a part to its other names; `characteristics` and `pieces` map
     a part to the names of its dimensions and pieces. `now` carries its offset.
     `numbered` gives the steps of the order of work by their numbers.
+    `day` is the one that was said for what is typed, where it tells none by itself.
     `proposed` are the parts, with their other names, that design files speak of
     and nobody has made yet.
     """
@@ -57,6 +59,13 @@ class Vocabulary(PartTitles):
     numbered: Mapping[int, str] = field(default_factory=dict)
     unit: str = "mm"
     language: str = "en"
+    day: DaySaid | None = None
+
+    def on(self, day: DaySaid | None) -> Vocabulary:
+        """Give the same names for lines of a day that was said once for them."""
+        made = copy(self)
+        object.__setattr__(made, "day", day)
+        return made
 
     def at(self, now: datetime) -> Vocabulary:
         """Give the same names at another instant; what is worked out is kept."""

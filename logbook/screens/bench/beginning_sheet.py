@@ -35,7 +35,7 @@ class BeginningSheet(OneQuestion):
                 self.desk.go_on_with(begins.begun.known)
                 self.keep_now("", BENCH)
             else:
-                self.send(begins.job(answer, self.desk.now()))
+                self.send(begins.job(answer, self.desk.when()))
 
         self.ask(begins.question, answered)
 

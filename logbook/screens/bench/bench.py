@@ -263,5 +263,8 @@ class Bench(ChosenRow):
         """Empty the line, or let go of the chosen entry."""
         if self.one_too_many():
             return
+        if not self.line.value and not self.chooses and self.end_day():
+            self.understand()
+            return
         self.let_go_of_row()
         self.empty(BENCH)

@@ -26,6 +26,8 @@ class OfferingSheet(SayingSheet):
 
     def nothing_typed(self) -> tuple[Content, str]:
         """Offer what the last entry suggests."""
+        if not self._offering.found and (of_day := self.of_day()) is not None:
+            return of_day, "day"
         label = "could be" if self._offering.found else "understood"
         return self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label
 

@@ -15,6 +15,7 @@ from logbook.plain.told.of_design import OfDesign, said_of_design
 from logbook.plain.understanding import Understanding
 from logbook.screens.bench.beginning import beginning, shown_begun
 from logbook.screens.bench.beginning_sheet import BeginningSheet
+from logbook.screens.bench.day_sheet import DaySheet, shown_day
 from logbook.screens.bench.in_the_shell import in_the_shell, puts_out
 from logbook.screens.bench.of_design import shown_of_design, unit_job
 from logbook.screens.bench.saying import (
@@ -43,7 +44,7 @@ SENT = 50
 STAYS = "the line stays, Esc empties it"
 
 
-class SayingSheet(AskingSheet, BeginningSheet):
+class SayingSheet(AskingSheet, BeginningSheet, DaySheet):
     """A sheet whose line takes what happened, in plain words."""
 
     def __init__(self, desk: Desk) -> None:
@@ -108,6 +109,12 @@ class SayingSheet(AskingSheet, BeginningSheet):
         elif begun := build_begun(line.value, self.desk.snapshot, self.desk.now()):
             line.mark(())
             row.say(shown_begun(begun), "understood")
+        elif self.ends_day(line.value):
+            line.mark(())
+            row.say("Enter: what is typed next is of now again", "understood")
+        elif day := self.day_in(line.value):
+            line.mark(())
+            row.say(shown_day(day), "understood")
         else:
             found = self._understood(line.value)
             line.mark(marked(found))
@@ -161,7 +168,10 @@ class SayingSheet(AskingSheet, BeginningSheet):
         if begins := beginning(text, self.desk.snapshot, self.desk.now(), taken=True):
             self.begin_build(begins)
             return
-        now = self.desk.now()
+        if self.take_day(text):
+            self.line.put("")
+            return
+        now = self.desk.when()
         found = self._understood(text)
         self._go_on(Saying(found, self.desk.words, self.desk.build, now))
 

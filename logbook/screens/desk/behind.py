@@ -17,6 +17,7 @@ from textual.geometry import Size
 from textual.message import Message
 from textual.timer import Timer
 
+from logbook.plain.words.day_said import DaySaid
 from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
@@ -56,6 +57,7 @@ class Behind:
         self.changes: Watch | None = None
         self.to_index: deque[str] = deque()
         self.build: Build | None = None
+        self.day: DaySaid | None = None
         self._choosing = Lock()
         self.glance = Glance()
         self._seen: tuple[Snapshot, dict[str, Arranged]] = Snapshot({}), {}
@@ -138,6 +140,11 @@ class Behind:
     def now(self) -> datetime:
         """Give the present instant with this place's offset."""
         return datetime.now(UTC).astimezone()
+
+    def when(self) -> datetime:
+        """Give the instant that what is logged now is of: of the day said, else now."""
+        now = self.now()
+        return self.day.instant(now) if self.day else now
 
     @property
     def size(self) -> Size:

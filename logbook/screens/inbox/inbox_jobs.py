@@ -8,6 +8,7 @@ from pathlib import Path
 
 from logbook.errors import ChangedMeanwhile
 from logbook.plain.understanding import Kind, Verdict
+from logbook.plain.when.dated import day_apart
 from logbook.project import Project
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Entry, Failure
@@ -17,7 +18,7 @@ from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.store.photos.inbox import Item
 from logbook.store.photos.sorted_items import remember
-from logbook.store.photos.sorting import as_failure, as_note, linked, with_item
+from logbook.store.photos.sorting import Words, as_failure, as_note, linked, with_item
 
 Made = tuple[Entry, dict[str, bytes]]
 """The entry an item became, or was put to, and the files that come with it."""
@@ -40,12 +41,19 @@ def link_job(desk: Desk, item: Item, words: str, identity: str) -> Job:
 
 def note_job(desk: Desk, item: Item, words: str, part: str = "") -> Job:
     """Make a note of an item, about the part with this id if one is named."""
+    said = _told(desk, words)
 
     def make(draft: Draft, root: Path) -> Made:
         of = draft.snapshot.by_id(part, Part)
-        return as_note(draft, item, words, root, of)
+        return as_note(draft, item, said, root, of)
 
     return _sort_job(desk, item, f"note from {item.name}", make)
+
+
+def _told(desk: Desk, words: str) -> Words:
+    """Give words typed with an item, and the day that they tell."""
+    dated = day_apart(words, desk.words)
+    return Words(words, dated.moment.at if dated else None)
 
 
 def told_failure(desk: Desk, words: str) -> Saying | None:
@@ -61,12 +69,14 @@ def failure_job(desk: Desk, item: Item, words: str, told: Saying | None = None) 
     """Make a failure of an item, with the facts that its words have `told`."""
     subject = f"failure from {item.name}"
     if told is None:
-        titled = lambda draft, root: as_failure(draft, item, words, root)  # noqa: E731
+        said = _told(desk, words)
+        titled = lambda draft, root: as_failure(draft, item, said, root)  # noqa: E731
         return _sort_job(desk, item, subject, titled)
 
     def make(draft: Draft, root: Path) -> Made:
         [failure] = draft.made(Failure)
-        return failure, with_item(draft, item, failure, root)
+        when = told.line.facts.when if "when" in told.line.words else None
+        return failure, with_item(draft, item, failure, root, when)
 
     return _sort_job(desk, item, subject, make, told.drafted)
 

@@ -192,7 +192,7 @@ class Revise(Filling):
 
 def revise_job(desk: Desk, part: Part, form: Form) -> Job:
     """Make the work that saves a revision, with records and files as they are then."""
-    now = desk.now()
+    now = desk.when()
 
     def make(project: Project) -> Draft:
         here = as_by_now(project.snapshot, part)

@@ -112,6 +112,8 @@ class RuledSheet(Screen[Any]):
         seen = self.desk.glance
         none = "no build yet" if seen.read or self.desk.refusal else "…"
         build = seen.build.title if seen.build else none
+        if (day := self.desk.day) is not None:
+            build += f" · of {day.at:%d %b}"
         project = seen.title or "logbook"
         long, short = self.desk.standing
         row = self._titled(build, self.heading_short, "other"), short

@@ -47,5 +47,5 @@ def _of_today(desk: Desk, runs: Runs) -> Iterator[Sequence[str]]:
         run = desk.snapshot.by_id(identity, Run)
         if run is not None and run.readings:
             last = run.readings[-1].at.astimezone()
-            if last.date() == desk.now().date():
+            if last.date() == desk.when().date():
                 yield piece, identity

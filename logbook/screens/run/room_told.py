@@ -28,7 +28,7 @@ class RoomTold(DecidingSheet):
     def __init__(self, desk: Desk, walk: Walk) -> None:
         """Begin with what was told of the room not long ago."""
         super().__init__(desk, walk)
-        self.state.warmth = told_before(desk.snapshot, desk.now())
+        self.state.warmth = told_before(desk.snapshot, desk.when())
 
     def show_value(self) -> None:
         """Show the value, and the room it is read in."""
@@ -40,7 +40,7 @@ class RoomTold(DecidingSheet):
 
     def _room_words(self) -> Content | None:
         """Say what is told of the room; of a temperature also that nothing is."""
-        told = self.state.warmth.words(self.desk.now())
+        told = self.state.warmth.words(self.desk.when())
         if told:
             return sentence("$told", told=told)
         if not self._reads_warmth:
@@ -66,7 +66,7 @@ class RoomTold(DecidingSheet):
             if said.words == UNSAID:
                 self.state.warmth = Warmth()
             elif said.words:
-                self.state.warmth = read_warmth(said.words, self.desk.now())
+                self.state.warmth = read_warmth(said.words, self.desk.when())
             self.show_value()
 
-        self.ask(how_warm(self.desk.now()), answered)
+        self.ask(how_warm(self.desk.when()), answered)

@@ -43,7 +43,7 @@ def reading_job(
     tool = manner.instrument
     if tool is not None and not can_read(tool, typed.value):
         tool = None
-    now = desk.now()
+    now = desk.when()
     room, after = manner.warmth.with_reading(typed.value, now)
     reading = Reading(
         id=new_id(),
@@ -106,7 +106,7 @@ def _with(
 
 def deviation_job(desk: Desk, subject: Subject, reading: Reading, blame: Blame) -> Job:
     """Make the work that logs a reading off its drawing as a deviation."""
-    now, build = desk.now(), desk.build
+    now, build = desk.when(), desk.build
 
     def make(project: Project) -> Draft:
         draft = Draft(project.snapshot, now, build)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 
 from logbook.advice.steps.going_past import GoingPast, going_past
 from logbook.errors import BadInput
@@ -22,7 +23,7 @@ from logbook.screens.steps.step_jobs import (
     looked_job,
     not_so_job,
 )
-from logbook.screens.steps.step_times import time_typed
+from logbook.screens.steps.step_times import day_and_time, time_typed
 
 
 class DoingSteps(StatingSheet, OneQuestion):
@@ -59,11 +60,16 @@ class DoingSteps(StatingSheet, OneQuestion):
         Raises:
             BadInput: it is none.
         """
-        return time_typed(self.line.value)
+        return time_typed(day_and_time(self.line.value, self.desk.now())[1])
+
+    def when(self) -> datetime:
+        """Give when the step was done: on the day typed in the line, else now."""
+        typed, _ = day_and_time(self.line.value, self.desk.now())
+        return typed or self.desk.when()
 
     def begin(self, step: Step) -> None:
         """Find out what a step goes past, and ask about it; else log it."""
-        draft = Draft(self.desk.snapshot, self.desk.now(), self.of_build)
+        draft = Draft(self.desk.snapshot, self.when(), self.of_build)
         draft.step_done(step)
         self.past = going_past(draft, self.desk.advice.open)
         self._go_on(step)
@@ -75,7 +81,7 @@ class DoingSteps(StatingSheet, OneQuestion):
             about = question.about
             self.ask(question, lambda said: self._past(step, about, said))
             return
-        self.desk.write(done_job(self.desk, step, self.time(), self.past))
+        self.desk.write(done_job(self.desk, step, self.time(), self.when(), self.past))
         self.line.put("")
 
     def _past(self, step: Step, about: str, answer: Answer) -> None:

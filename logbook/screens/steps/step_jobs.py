@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from logbook.advice.steps.going_past import GoingPast
 from logbook.advice.steps.looking_again import LOOKED as LOOKED_AT
 from logbook.advice.steps.looking_again import found_not_so, looked_at
@@ -40,7 +42,7 @@ def look_again(left: str) -> Question:
 
 def looked_job(desk: Desk, step: Step) -> Job:
     """Make the work that logs what a step closed over as looked at."""
-    now, build = desk.now(), desk.build
+    now, build = desk.when(), desk.build
 
     def make(project: Project) -> Draft:
         draft = Draft(project.snapshot, now, build)
@@ -52,7 +54,7 @@ def looked_job(desk: Desk, step: Step) -> Job:
 
 def not_so_job(desk: Desk, step: Step, left: str) -> Job:
     """Make the work that logs that what a step closed over is not as it should be."""
-    now, build = desk.now(), desk.build
+    now, build = desk.when(), desk.build
 
     def make(project: Project) -> Draft:
         draft = Draft(project.snapshot, now, build)
@@ -66,15 +68,16 @@ def done_job(
     desk: Desk,
     step: Step,
     time: Quantity | None,
+    when: datetime,
     past: GoingPast | None = None,
     *,
     undone: bool = False,
 ) -> Job:
-    """Make the work that logs a step as done, or as taken apart."""
-    now, build = desk.now(), desk.build
+    """Make the work that logs a step as done at an instant, or as taken apart."""
+    build = desk.build
 
     def make(project: Project) -> Draft:
-        draft = Draft(project.snapshot, now, build)
+        draft = Draft(project.snapshot, when, build)
         draft.step_done(step, time=time, undone=undone)
         if past is not None:
             past.put(draft)

@@ -1,10 +1,13 @@
-"""A time typed for a step, and the number of the step before it."""
+"""A time typed for a step, the day it was done on, the number of the step before."""
 
 from __future__ import annotations
 
+from datetime import datetime
 from textwrap import shorten
 
 from logbook.errors import BadInput
+from logbook.plain.when.dated import day_alone, day_apart
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import Quantity, parse_quantity
 
 LONGEST_QUOTED = 40
@@ -23,13 +26,28 @@ def time_typed(typed: str) -> Quantity | None:
     if typed[:1].isalpha():
         quoted = shorten(typed, LONGEST_QUOTED, placeholder=" …")
         raise BadInput(
-            f"“{quoted}” is no time of a step; accepted: 25 min, the number of a step, "
-            "or a line that begins with “step” or “hold”"
+            f"“{quoted}” is no time of a step; accepted: 25 min, a day as "
+            "8 nov, the number of a step, or a line that begins with “step” or “hold”"
         )
     time = parse_quantity(typed, "min")
     if not is_time(time):
         raise BadInput(f"“{typed}” is no time; accepted: 25 min, 1.5 h")
     return time
+
+
+def day_and_time(typed: str, now: datetime) -> tuple[datetime | None, str]:
+    """Give the day a step was done on, if one is typed up to `now`, and the rest.
+
+    “8 nov 25 min” is both; a line that states a step or a wait has no day of its own.
+    """
+    words = Vocabulary(now=now)
+    if (alone := day_alone(typed, words)) is not None:
+        return alone.at, ""
+    dated = day_apart(typed, words) if typed[:1].strip() else None
+    rest = " ".join(dated.rest.split()) if dated else typed
+    if dated is None or not as_time(rest):
+        return None, typed
+    return dated.moment.at, rest
 
 
 def number_and_time(typed: str) -> tuple[str, str] | None:

@@ -231,7 +231,9 @@ class Steps(DoingSteps):
         elif self.takes_time():
             if self.question is not None:  # this answers it
                 self.asked_enough()
-            self.desk.write(done_job(self.desk, step, self.time(), undone=True))
+            self.desk.write(
+                done_job(self.desk, step, self.time(), self.when(), undone=True)
+            )
             self.line.put("")
 
     def action_go_on(self) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -37,15 +37,23 @@ def linked(
     return {}
 
 
+@dataclass(frozen=True, slots=True)
+class Words:
+    """What was typed with an item; `when` is the day it tells, if it tells one."""
+
+    said: str
+    when: datetime | None = None
+
+
 def as_note(
-    draft: Draft, item: Item, words: str, root: Path, part: Part | None = None
+    draft: Draft, item: Item, words: Words, root: Path, part: Part | None = None
 ) -> tuple[Entry, dict[str, bytes]]:
     """Make an item a note, of a part if one is named, at the item's own time."""
     return _as(Note, draft, item, words, root, part)
 
 
 def as_failure(
-    draft: Draft, item: Item, words: str, root: Path, part: Part | None = None
+    draft: Draft, item: Item, words: Words, root: Path, part: Part | None = None
 ) -> tuple[Entry, dict[str, bytes]]:
     """Make an item a failure at its own time; whose fault it is stays open."""
     return _as(Failure, draft, item, words, root, part)
@@ -55,29 +63,32 @@ def _as(
     kind: type[Note | Failure],
     draft: Draft,
     item: Item,
-    words: str,
+    words: Words,
     root: Path,
     part: Part | None,
 ) -> tuple[Entry, dict[str, bytes]]:
-    title, prose = _said(item, words)
+    title, prose = _said(item, words.said)
     entry = draft.add(
         kind(
-            id=new_id(), title=title, prose=prose, when=_when(item),
+            id=new_id(), title=title, prose=prose, when=words.when or _when(item),
             build=draft.build().ref, part=part.ref if part else None,
         )
     )  # fmt: skip
     return entry, _with_photo(draft, item, entry, "", root) if item.is_photo else {}
 
 
-def with_item(draft: Draft, item: Item, entry: Entry, root: Path) -> dict[str, bytes]:
+def with_item(
+    draft: Draft, item: Item, entry: Entry, root: Path, when: datetime | None = None
+) -> dict[str, bytes]:
     """Put an item to an entry that is being drafted, which then is of its time.
 
+    Where its words told `when` it was, it is of that.
     Gives the files to save below `root`.
 
     Raises:
         BadInput: the file cannot be taken in; the sentence says why.
     """
-    entry = draft.amend(replace(entry, when=_when(item)))
+    entry = draft.amend(replace(entry, when=when or _when(item)))
     return linked(draft, item, entry, "", root)
 
 
