@@ -63,3 +63,40 @@ def test_the_page_of_known_faults_names_it_for_the_release_that_has_it(
     ]
     second = snapshot.lookup("release 1.1", Release)
     assert WHY not in write_errata(snapshot, (second,))
+
+
+def test_who_begins_is_told_first_which_part_not_to_make_and_which_is_left(
+    stand: Stand,
+) -> None:
+    code, said = stand.run(
+        "status", "diffuser rev A", "withdrawn", "--because", "the holes run out"
+    )
+    assert code == 0, said
+    snapshot = stand.project.snapshot
+    newest = snapshot.lookup("release 1.1", Release)
+    guide = write_guide(snapshot, newest)
+    begun = guide[guide.index("**Nothing begun yet?**") :]
+    first = begun.split("\n- ")[1]
+    assert first.startswith("**Do not make diffuser rev A**: withdrawn on ")
+    assert "the holes run out; the newest that is not withdrawn is diffuser first" in (
+        first
+    )
+    assert "of release 1.0, with a known fault: " in first
+
+
+def test_who_holds_an_older_release_is_not_sent_to_what_was_withdrawn_since(
+    stand: Stand,
+) -> None:
+    why = "the edges are too short"
+    revised = ("--changed", "lower edge", "--why", "it caught", "--remake", "no")
+    assert stand.run("revise", "base", *revised)[0] == 0
+    code, said = stand.run("release", "1.2")
+    assert code == 0, said
+    stand.run("status", "base rev A", "withdrawn", "--because", why)
+    snapshot = stand.project.snapshot
+    held = snapshot.lookup("release 1.1", Release)
+    text = write_errata(snapshot, (held,))
+    assert "; withdrawn since: base rev A." in text
+    assert "Stop making by this release" not in text
+    assert "- Base: no: base rev A is withdrawn. Withdrawn on " in text
+    assert "withdrawn is base first issue, of release 1.1" in text

@@ -113,7 +113,7 @@ def _rather(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
 def _against(snapshot: Snapshot, revision: Revision) -> tuple[str, str]:
     """Say why no piece is made to a revision, else what to know of it before."""
     if is_withdrawn(snapshot, revision):
-        return "no: it is withdrawn", ""
+        return f"no: {revision.title} is withdrawn", ""
     own = own_faults(snapshot, revision)
     if not own:
         return "", _still_open(snapshot, revision)

@@ -11,6 +11,8 @@ from logbook.publish.faults.open_faults import open_faults
 from logbook.publish.html import anchor
 from logbook.publish.release.trials import tried_words
 from logbook.records.kinds.made_public import Release
+from logbook.records.states.needed import needed_in
+from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -43,6 +45,9 @@ def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
         has += f" and {unsure} {more}of which nobody has said whether it has {them}"
     if seen := len(open_faults(snapshot, last)):
         has += f"; of {so_many(seen, 'thing')} seen on the bench {NOBODY_SAID}"
+    drawn = [r for r in needed_in(snapshot, last) if is_withdrawn(snapshot, r)]
+    if drawn:
+        has += f"; withdrawn since: {', '.join(one.title for one in drawn)}"
     return Newer(
         label=last.label,
         day=f"{last.when:%Y-%m-%d}",

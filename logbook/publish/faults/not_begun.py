@@ -13,6 +13,7 @@ from logbook.advice.faults.held_so_far import did_not_hold, said_to_hold
 from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.unrecorded import built_in_unrecorded
 from logbook.publish.faults.newer import newer_than
+from logbook.publish.faults.withdrawn import not_to_be_made
 from logbook.publish.parts.hanging import fitted_to
 from logbook.publish.release.trials import was_made
 from logbook.records.kinds.design import Part, Revision
@@ -31,7 +32,8 @@ class NotBegun:
     """The release to take, and what is known against parts of it.
 
     `other` is empty where it is the release of the page itself; `worse` where more is
-    known against the newer one, and how many `faults` the one to take has. `unmade`
+    known against the newer one, and how many `faults` the one to take has. `withdrawn`
+    are revisions of it that are not to be made, with why and which is left. `unmade`
     nobody has made, of `unrecorded` no piece is on record though its step was done, of
     `fallen` no piece held. Of the others some piece of `failed` did not hold, and of
     `unsaid` nobody said that one does; `said` tells whether of any somebody did.
@@ -42,6 +44,7 @@ class NotBegun:
     other: str
     worse: bool
     faults: int
+    withdrawn: tuple[tuple[str, str], ...]
     unmade: tuple[str, ...]
     unrecorded: tuple[tuple[str, str], ...]
     fallen: tuple[str, ...]
@@ -67,6 +70,11 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
         other=newer.label if newer else "",
         worse=newer.worse if newer else False,
         faults=len(faults_in(snapshot, take)),
+        withdrawn=tuple(
+            (one.title, said)
+            for one in needed_in(snapshot, take)
+            if (said := not_to_be_made(snapshot, one))
+        ),
         unmade=tuple(unmade),
         unrecorded=tuple(unrecorded),
         fallen=tuple(fallen),

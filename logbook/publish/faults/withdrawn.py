@@ -6,11 +6,18 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from logbook.advice.faults.failing import own_faults
 from logbook.advice.faults.trying import FAILED, NOBODY, UNUSED, cure_words
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Status
+from logbook.records.kinds.made_public import Release
 from logbook.records.states.tried import tried_words
-from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import (
+    is_withdrawn,
+    last_revision,
+    revisions_in,
+)
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -32,6 +39,32 @@ def withdrawn_among(
         if said is not None:
             why = said.because or said.title
             yield Withdrawn(revision.title, said.when.date(), why)
+
+
+def not_to_be_made(snapshot: Snapshot, revision: Revision) -> str:
+    """Say of a withdrawn revision since when, why, and which is left; else empty.
+
+    Which is left is the newest that was not withdrawn: it is said where it stands, and
+    what is wrong with it, for it may be the very one this was to put right.
+    """
+    said = _last_word(snapshot, revision)
+    if said is None:
+        return ""
+    why = said.because or said.title
+    return f"withdrawn on {said.when:%Y-%m-%d}, {why}; {_left(snapshot, revision)}"
+
+
+def _left(snapshot: Snapshot, revision: Revision) -> str:
+    part = part_of(snapshot, revision)
+    left = last_revision(snapshot, part) if part else None
+    if left is None:
+        return "none is left to be made"
+    held = [r for r in snapshot.all(Release) if left in revisions_in(snapshot, r)]
+    newest = max(held, key=lambda one: (one.when, one.id), default=None)
+    place = f"of release {newest.label}" if newest else "in no release yet"
+    wrong = own_faults(snapshot, left)
+    known = f", with a known fault: {wrong[-1].title}" if wrong else ""
+    return f"the newest that is not withdrawn is {left.title}, {place}{known}"
 
 
 def standing_of(snapshot: Snapshot, revision: Revision) -> str:

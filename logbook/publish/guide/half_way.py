@@ -5,10 +5,11 @@ What is made already is kept or made anew, what is not yet is made by the newer 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from logbook.publish.faults.newer import newer_than
+from logbook.publish.faults.withdrawn import not_to_be_made
 from logbook.publish.guide.bought_parts import Rebought
 from logbook.publish.guide.history import history
 from logbook.publish.guide.since_before import Since, since_before
@@ -24,9 +25,11 @@ class HalfWay:
     `keep` are unchanged and without a known fault, `faulty` unchanged with one,
     `remade` with one against which they are made again all the same, `other` changed
     with whether one that is made is made anew, `blameless` what changed in those of
-    them that no known fault speaks of; `suited` were made to suit a part that
-    changed; `rebought` is bought by another revision. `new` the older one had not,
-    `gone` the newer needs no more; `changes` tells whether its guide says what changed.
+    them that no known fault speaks of, `stopped` those of them that are made by the
+    newer one, and `withdrawn` those whose newer revision was withdrawn, with why and
+    which is left; `suited` were made to suit a part that changed; `rebought` is bought
+    by another revision. `new` the older one had not, `gone` the newer needs no more;
+    `changes` tells whether its guide says what changed.
     """
 
     label: str
@@ -35,6 +38,8 @@ class HalfWay:
     remade: tuple[str, ...]
     other: tuple[tuple[str, str], ...]
     blameless: Mapping[str, str]
+    stopped: tuple[str, ...]
+    withdrawn: Mapping[str, str]
     suited: tuple[tuple[str, str, str], ...]
     rebought: tuple[Rebought, ...]
     new: tuple[str, ...]
@@ -55,20 +60,31 @@ def half_way(snapshot: Snapshot, release: Release) -> HalfWay | None:
     every = since_before(held)
     since = next((one for one in every if one.label == release.label), None)
     changes = any(True for _ in history(held))
-    return _told(newer.label, since, changes=changes) if since else None
+    return _told(held, since, changes=changes) if since else None
 
 
-def _told(label: str, since: Since, *, changes: bool) -> HalfWay:
+def _told(held: Released, since: Since, *, changes: bool) -> HalfWay:
+    withdrawn = dict(_withdrawn(held))
     return HalfWay(
-        label=label,
+        label=held.release.label,
         keep=since.same,
         faulty=tuple(part for part, _ in since.faulty if part not in since.remade),
         remade=since.remade,
         other=since.again,
         blameless=dict(since.blameless),
+        stopped=tuple(part for part, _ in since.again if part not in withdrawn),
+        withdrawn=withdrawn,
         suited=since.suited,
         rebought=since.rebought,
         new=since.new,
         gone=since.gone,
         changes=changes,
     )
+
+
+def _withdrawn(held: Released) -> Iterator[tuple[str, str]]:
+    """Give the parts of a release whose revision was withdrawn, with what is left."""
+    for part in held.needed:
+        revision = held.revision(part)
+        if revision and (said := not_to_be_made(held.snapshot, revision)):
+            yield part.title, said
