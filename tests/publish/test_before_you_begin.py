@@ -76,6 +76,7 @@ def test_each_tool_stands_once_with_what_it_is_for_and_what_can_stand_in(
         ["file", "step 2", "–"],
         ["torque screwdriver", "tightened: lamp to base", "–"],
         ["sheet brake (takes 600 mm)", "made: base", "–"],
+        ["for drilling: which, nobody has said", "made: diffuser", "–"],
         ["caliper (0 mm to 150 mm)", "measured: base (opening)", "–"],
     ]
 
