@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Collection, Iterator, Sequence
 
 from logbook.counting import first_few, so_many
@@ -12,6 +13,7 @@ from logbook.store.designs.part_names import ProposedPart
 ENDINGS = ".dxf, .stl, .step, .3mf, .kicad_pcb and the like"
 """Examples of the design files that make a part each."""
 _MOST = 6
+_TABLES = (".csv", ".tsv")
 TIED = f"a file is tied to a part: {TIES} ({RELEASED})"
 
 
@@ -44,6 +46,9 @@ def told(
     if passed:
         names = first_few([f"{one.path} ({one.kind})" for one in passed], _MOST)
         yield f"passed over, no part by itself: {names}"
+        tables = [one.path for one in passed if one.path.lower().endswith(_TABLES)]
+        for path in tables[:1]:
+            yield f"a parts list is read by: logbook lines {shlex.quote(path)}"
     if lone or passed:
         yield f"{TIED}; files of other endings, such as .md, are not looked at"
 

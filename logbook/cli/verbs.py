@@ -53,6 +53,7 @@ _TABLE = (
     ("build", "build", "The design", "Start a build."),
     ("piece", "piece", "The design", "Put a made piece on record."),
     ("line", "line", "The design", "Put a line on the parts list."),
+    ("lines", "lines", "The design", "Read a parts list that is a table (CSV)."),
     ("joint", "joint", "The design", "Say what a fastener goes through."),
     ("gap", "gap", "The design", "Say what must fit into what, with how much room."),
     ("step", "step", "The design", "Put an operation into the order of work."),
