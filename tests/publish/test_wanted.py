@@ -72,3 +72,13 @@ def test_a_piece_within_its_limits_came_out_as_drawn(stand: Stand) -> None:
     row = next(one for one in guide.splitlines() if one.startswith("| diffuser"))
     assert "hole to edge" in guide
     assert off not in row
+
+
+@pytest.mark.parametrize("whose", ["machine", "piece"])
+def test_what_should_be_is_no_drawn_size_whoever_is_at_fault(
+    stand: Stand, whose: str
+) -> None:
+    told(stand, "say", "tray width 80.1 should be 85", "--yes", "--met-by", whose)
+    notes = stand.run("notes", "--print")[1].casefold()
+    assert "wanted 85 mm, became 80.1 mm" in notes
+    assert "drawn 85 mm" not in notes

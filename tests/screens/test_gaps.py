@@ -263,3 +263,15 @@ async def test_a_what_if_entered_while_it_is_worked_out_is_answered_by_what_is_s
         assert "WHAT IF" in at.words
         said = screen.query_one("#message", Row).said
         assert said == "nothing of it is written; Esc drops it"
+
+
+async def test_a_chance_is_never_certain_in_the_rows_either(shop: Path) -> None:
+    formula = ("base.opening - crossbar.length", "--limits", "0.1 to 0.5")
+    logged(shop, "measure", "base", "opening", "178.6")
+    logged(shop, "measure", "crossbar", "length", "178.3")
+    logged(shop, "gap", "bar in the opening", *formula)
+    async with bench(shop, (120, 40)) as at:
+        await at.do("ctrl+b")
+        await at.until(lambda: "as it is" in at.seen)
+        assert "more than 99 % as it is" in at.seen
+        assert "100 %" not in at.seen

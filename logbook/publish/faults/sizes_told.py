@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from logbook.advice.faults.drafted import affected_revision
 from logbook.advice.faults.trying import entries_of
@@ -13,7 +12,7 @@ from logbook.records.kinds.made_public import Erratum
 from logbook.records.sizes.definition import WITHIN, dimension
 from logbook.records.sizes.limits_held import held_words, limits_held
 from logbook.records.states.read_now import found_now, found_words
-from logbook.records.states.wanted import Wanted, only_wanted, wanted
+from logbook.records.states.wanted import Wanted, wanted
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -34,8 +33,6 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
         said = wanted(snapshot, entry, affected_revision(snapshot, entry))
         within = _within(snapshot, entry, item) if item else ""
         if said is not None:
-            undrawn = item is not None and only_wanted(snapshot, item)
-            said = replace(said, drawn=None, missed=False) if undrawn else said
             has = _has(said, item.title if item else "")
             yield f"{has}, found was {found_words(snapshot, entry)}{within}"
 

@@ -92,7 +92,7 @@ def _settings(done: StepDone) -> Iterator[tuple[str, str]]:
 
 
 def _number(value: Quantity) -> str:
-    return str(value).partition(" ")[0]
+    return str(value).partition(" ")[0].replace(",", ".")
 
 
 def _tool(title: str, number: str) -> str:

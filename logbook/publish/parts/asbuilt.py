@@ -24,7 +24,14 @@ from logbook.records.sizes.definition import (
     dimension,
 )
 from logbook.records.sizes.verdict_word import judged
-from logbook.records.states.pieces import Taken, is_on_hand, pieces_of, readings_of
+from logbook.records.states.pieces import (
+    Taken,
+    is_gone,
+    is_on_hand,
+    piece_state,
+    pieces_of,
+    readings_of,
+)
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import shown_label
 from logbook.records.together.snapshot import Snapshot
@@ -41,7 +48,8 @@ def example(
     """Give what a dimension became on the newest piece that has readings of it.
 
     A piece of the revision asked for comes first, then what a deviation found on it;
-    another revision is named, with the size it has where that is another. Builds that
+    another revision is named, with the size it has where that is another. Of one that
+    was scrapped it is told only where no other was read, and said to be. Builds that
     made it to the revision asked for are told each, the newest first: what one became
     is no word on the other. With the limits `held` it is said whether all of it is
     inside them; of `build` only what is its own counts, and it is not named.
@@ -58,17 +66,27 @@ def example(
         if found or not measured:
             return found
     newest: dict[str, Piece] = {}
-    for piece in reversed(same or measured[-1:]):
+    same = [p for p in same if not is_gone(snapshot, p)] or same
+    here = [p for p in measured if not is_gone(snapshot, p)] or measured
+    for piece in reversed(same or here[-1:]):
         newest.setdefault(_title(snapshot, piece.build), piece)
     shown, told = [*newest.items()], []
     for title, piece in shown[:BUILDS]:
         of = _Of(snapshot, item, revision, snapshot.find(piece.revision, Revision))
         taken = readings_of(snapshot, piece, item)
         said = verdict(snapshot, held, taken) if held and of.alike else ""
-        named = of.named("" if build else title, judging=held is not None)
+        where = ", ".join(
+            filter(None, ("" if build else title, _gone(snapshot, piece)))
+        )
+        named = of.named(where, judging=held is not None)
         told.append(f"{became(taken)}{_AGAINST.get(said, '')}{named}")
     left = len(shown) - BUILDS
     return "; ".join([*told, *([f"{so_many(left, 'build')} more"] if left > 0 else [])])
+
+
+def _gone(snapshot: Snapshot, piece: Piece) -> str:
+    """Say that a piece is gone, and how."""
+    return f"{piece_state(snapshot, piece)} since" if is_gone(snapshot, piece) else ""
 
 
 BUILDS = 3

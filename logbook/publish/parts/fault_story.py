@@ -186,7 +186,7 @@ def _wanted(snapshot: Snapshot, entry: Deviation, said: Quantity) -> str:
     if told is None or told.as_drawn:
         return f"drawn {said}"
     if told.drawn is None or told.revision is None:
-        return f"said to be {said}"
+        return f"wanted {said}"
     return f"said to be {said}, drawn {told.drawn} ({told.revision.title})"
 
 

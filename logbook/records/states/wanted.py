@@ -44,6 +44,9 @@ def wanted(
     """Give what was wanted beside what a revision draws; None where nobody said it."""
     if entry.wanted is None:
         return None
+    item = snapshot.find(entry.characteristic, Characteristic)
+    if item is not None and only_wanted(snapshot, item):
+        return Wanted(entry.wanted, None, revision, missed=False)
     missed = entry.met_by_others is not Blame.DRAWING
     drawn = _drawn(snapshot, entry, revision)
     if drawn is not None and drawn.dimension != entry.wanted.dimension:

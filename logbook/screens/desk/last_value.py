@@ -15,6 +15,7 @@ from logbook.records.kinds.workshop import Build, Instrument, Piece
 from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.sizes.limits_held import as_held, held_text
 from logbook.records.sizes.verdict_word import judged
+from logbook.records.states.wanted import only_wanted
 from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -61,7 +62,7 @@ def _told(
         owner=piece.title if piece else part.title if part else "",
         what=f"{reading.what.name}{at}",
         value=reading.value,
-        drawn=held_text(drawn) if drawn else "",
+        drawn=drawn_words(snapshot, drawn) if drawn else "",
         verdict=suited_word(drawn, judged(drawn, reading.value, doubt)),
         tool=tool,
         held=drawn,
@@ -84,6 +85,13 @@ def suited_last(
         drawn=f"made to suit, {held.lower} to {held.upper}",
         verdict=suited_word(held, judged(held, last.value, doubt)),
     )
+
+
+def drawn_words(snapshot: Snapshot, drawn: Dimension) -> str:
+    """Say how a size is drawn; of one that no drawing gives, what was wanted."""
+    if drawn.nominal is not None and only_wanted(snapshot, drawn.characteristic):
+        return f"wanted {drawn.nominal}, not drawn"
+    return held_text(drawn)
 
 
 def drawn_for(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from textual.content import Content
 
+from logbook.advice.gaps.gap_case import percent
 from logbook.advice.ground.advice import STANDING, Advice
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.errors import BadInput
@@ -152,13 +153,20 @@ SUPPOSED = "if it were so"
 
 def _chances(numbers: dict[str, Result], *, supposed: bool) -> Iterator[Say]:
     made = "finish" in numbers
-    said = [
-        f"{numbers[name].shown} {SUPPOSED if supposed and name == 'chance' else words}"
-        for name, words in _CHANCES.items()
-        if name in numbers and not (made and name == "chance")
-    ]
+    said = []
+    for name, words in _CHANCES.items():
+        if name in numbers and not (made and name == "chance"):
+            so = SUPPOSED if supposed and name == "chance" else words
+            said.append(f"{_likely(numbers[name])} {so}")
     if said:
         yield Say("chance", " · ".join(said))
+
+
+def _likely(one: Result) -> str:
+    """Say a chance as the sentence above does: never certain, never none."""
+    if isinstance(one.value, int | float):
+        return percent(float(one.value) / 100)
+    return one.shown
 
 
 def _doubts(advice: Advice, width: int) -> Iterator[Say]:

@@ -18,11 +18,11 @@ from logbook.records.sizes.definition import (
     Dimension,
     definition,
 )
-from logbook.records.sizes.limits_held import as_held, held_text
+from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.pieces import Taken, pieces_of, readings_of
 from logbook.records.together.revisions import current_revision, shown_label
-from logbook.screens.desk.last_value import drawn_for
+from logbook.screens.desk.last_value import drawn_for, drawn_words
 from logbook.screens.part.part_asked import Asked, key_of
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.rows import MARGIN
@@ -59,7 +59,7 @@ def _held_to(asked: Asked, one: Dimension) -> str:
     """Say how a size is drawn, or by which rule it is made to suit."""
     gap = made_to_suit(asked.snapshot, one.characteristic)
     if gap is None:
-        return held_text(as_held(asked.snapshot, one))
+        return drawn_words(asked.snapshot, as_held(asked.snapshot, one))
     return f"made to suit, {suited_words(asked.snapshot, gap)}"
 
 

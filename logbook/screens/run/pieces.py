@@ -11,10 +11,10 @@ from collections.abc import Iterator, Sequence
 
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.limits_held import held_text
 from logbook.records.states.pieces import piece_state, pieces_of
 from logbook.records.together.revisions import current_revision, parts_now, shown_label
 from logbook.records.together.snapshot import Snapshot
+from logbook.screens.desk.last_value import drawn_words
 from logbook.screens.desk.of_build import pieces_here
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
@@ -75,7 +75,7 @@ class Pieces(Choosing):
             said.append(Say("new piece", _begins(self.desk.snapshot, subject)))
         for slot in slots_of(self.desk.snapshot, subject):
             before = earlier(self.desk.snapshot, slot)
-            drawn = held_text(slot.drawn) if slot.drawn else ""
+            drawn = drawn_words(self.desk.snapshot, slot.drawn) if slot.drawn else ""
             reads = f"{before.value} before" if before else "not measured"
             reads += had_words(self.desk.snapshot, slot) if not before else ""
             place = f"{slot.place}: " if slot.place else ""

@@ -99,6 +99,7 @@ def show_value(shown: ValueShown, run: RunState, typed: Quantity | None) -> None
     )
     said = run.judged(slot, value) if value else "not measured"
     when = "before" if value and not typed and not run.taken(slot) else ""
+    shown.only_wanted = run.only_wanted(slot)
     shown.show(slot.what, slot.drawn, value, said, beside, when)
 
 

@@ -11,6 +11,7 @@ from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.workshop import Instrument
 from logbook.records.sizes.expected import expected_of
 from logbook.records.sizes.verdict_word import judged
+from logbook.records.states.wanted import only_wanted
 from logbook.screens.run.in_hand import can_read, used_last
 from logbook.screens.run.read_again import also_not_taken
 from logbook.screens.run.slot_history import deviation_on, earlier, undecided_at
@@ -45,6 +46,11 @@ class RunState:
     def taking(self, slot: Slot) -> Taking:
         """Give the run on the piece of this size."""
         return self.walk.takings[slot.piece]
+
+    def only_wanted(self, slot: Slot) -> bool:
+        """Tell whether no drawing gives this size, and somebody wanted it."""
+        item = slot.drawn.characteristic if slot.drawn else None
+        return item is not None and only_wanted(self._records.snapshot, item)
 
     def take(self, slot: Slot, reading: Reading) -> None:
         """Take a reading of a size, the newest of this run."""

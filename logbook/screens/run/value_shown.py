@@ -31,6 +31,9 @@ class ValueShown(Vertical):
         yield Row("", id="verdict")
         yield Row("limits", id="strip")
 
+    only_wanted = False
+    """Whether the size shown is one somebody wanted, that no drawing gives."""
+
     def show(
         self,
         label: str,
@@ -44,7 +47,9 @@ class ValueShown(Vertical):
         self.show_number(label, value)
         verdict, strips = self.query_one("#verdict", Row), self.query_one("#strip", Row)
         verdict.display = strips.display = True
-        words = [*filter(None, (value.text if value else "", _meant(drawn), *beside))]
+        words = [
+            *filter(None, (value.text if value else "", self._meant(drawn), *beside))
+        ]
         room = self.screen.size.width - MARGIN - 7 - len(said)
         if value and len(" · ".join(words)) > room:
             words = words[1:]  # it stands above in big figures
@@ -73,10 +78,11 @@ class ValueShown(Vertical):
         self.query_one("#value", Row).relabel(label)
         self.query_one(Figures).show(number, unit)
 
-
-def _meant(drawn: Dimension | None) -> str:
-    """Say which size is meant: as drawn, or as made to suit."""
-    nominal = drawn.nominal if drawn else None
-    if drawn is not None and drawn.to_suit:
-        return f"made to suit, finish {nominal}" if nominal else "made to suit"
-    return f"drawn {nominal}" if nominal else "no size drawn"
+    def _meant(self, drawn: Dimension | None) -> str:
+        """Say which size is meant: as drawn, only wanted, or as made to suit."""
+        nominal = drawn.nominal if drawn else None
+        if drawn is not None and drawn.to_suit:
+            return f"made to suit, finish {nominal}" if nominal else "made to suit"
+        if nominal and self.only_wanted:
+            return f"wanted {nominal}, not drawn"
+        return f"drawn {nominal}" if nominal else "no size drawn"
