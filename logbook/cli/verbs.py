@@ -36,6 +36,7 @@ _TABLE = (
     ("decision", "decision", BENCH, "Log a decision and its reason."),
     ("note", "note", BENCH, "Log a note."),
     ("met", "met", BENCH, "Say whether another builder would meet a fault."),
+    ("retract", "retract", BENCH, "Say that a failure was none, a decision not kept."),
     ("dispose", "dispose", BENCH, "Say what to do with a piece."),
     ("status", "status", BENCH, "Say what became of a piece; withdraw a part."),
     ("count", "count", BENCH, "Count pieces used, scrapped and left over."),

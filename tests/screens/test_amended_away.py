@@ -64,3 +64,23 @@ async def test_its_part_goes_along_with_its_piece(shop: Path) -> None:
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.piece is not None
     assert failure.part is None or failure.part.name == "lid"
+
+
+async def test_a_failure_that_was_none_becomes_a_note_with_the_reason(
+    shop: Path,
+) -> None:
+    dented(shop)
+    [failure] = project(shop).snapshot.all(Failure)
+    async with bench(shop, (100, 30)) as at:
+        at.app.push_screen(RecordSheet(at.app.desk, failure.id))
+        await at.settle()
+        assert "Enter, if it was none" in at.words
+        await at.type("retract: ")
+        await at.say("a chip was under it")
+        await at.do("enter")
+        assert not project(shop).snapshot.all(Failure)
+        assert "it is a note now" in at.words
+    assert pieces(shop) == ["base-1"]
+    note = project(shop).snapshot.by_id(failure.id)
+    assert note is not None
+    assert note.prose.startswith("Retracted, because a chip was under it;")

@@ -25,6 +25,7 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.making.drafts import Draft
+from logbook.records.making.left_alone import made_by_alone
 from logbook.records.making.same_fact import Change
 from logbook.records.states.read_now import reading_behind
 from logbook.records.together.snapshot import Snapshot
@@ -214,20 +215,13 @@ class _Move:
         sizes = (self.snapshot.find(ref, Characteristic) for ref in _old_sizes(group))
         gone = [one for one in sizes if one is not None and one.id in self._sizes]
         for each in (left, *gone):
-            if each is not None and self._by_this_alone(group, each):
+            if each is not None and made_by_alone(self.snapshot, group, each):
                 self.draft.drop(each)
 
     def _dated(self, group: tuple[Told, ...], piece: Piece) -> None:
         """Give a piece that this line alone had put on record the day it has now."""
-        if self.after.when != piece.when and self._by_this_alone(group, piece):
+        if self.after.when != piece.when and made_by_alone(self.snapshot, group, piece):
             self.draft.amend(replace(piece, when=self.after.when))
-
-    def _by_this_alone(
-        self, group: tuple[Told, ...], record: Piece | Characteristic
-    ) -> bool:
-        ids = {one.id for one in group}
-        others = (one for one in self.snapshot.mentions(record) if one.id not in ids)
-        return record.when == self.before.when and not any(others)
 
 
 def _what(entry: Told) -> Iterator[Ref]:

@@ -35,6 +35,10 @@ def can_amend(value: Any) -> bool:
     return isinstance(value, str | int | float | date)
 
 
+RETRACTED = "retracted"
+"""Stands for a fact: why a failure was none, or a decision is not kept to."""
+
+
 def frozen(record: Record, key: str) -> str:
     """Say that a fact went out with a release and stays; empty where it may change."""
     if not isinstance(record, Release) or key in _OPEN_OF_RELEASE:
@@ -70,6 +74,8 @@ def amended(
     `key` may name one row of a table: “reading 2” is the third reading.
     """
     typed = typed.strip()
+    if key == RETRACTED:
+        return record if typed else "nothing was typed; accepted: why it is not so"
     if key == "title":
         if not typed:
             return "nothing is no title; accepted: a line of words"

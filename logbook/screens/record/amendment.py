@@ -9,11 +9,12 @@ from typing import Any
 
 from logbook.project import Project
 from logbook.records.kinds.design import Characteristic
-from logbook.records.kinds.happenings import Entry, Run
+from logbook.records.kinds.happenings import Entry, Note, Run
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
-from logbook.records.making.amends import amend_draft
+from logbook.records.making.amends import amend_draft, as_by_now
 from logbook.records.making.drafts import Draft
+from logbook.records.making.retracting import Retractable, retract, retracted
 from logbook.records.making.same_fact import with_the_same
 from logbook.records.making.told_in_one import moved_together
 from logbook.records.sizes.places import places_of
@@ -25,7 +26,7 @@ from logbook.records.states.amended_values import (
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
-from logbook.screens.record.amending import amended, editable, typed_fact
+from logbook.screens.record.amending import RETRACTED, amended, editable, typed_fact
 from logbook.screens.record.untold import untold
 from logbook.screens.ruled.margin_words import margin_word
 
@@ -36,6 +37,7 @@ def held(record: Record, key: str) -> Any:
     `key` may name one row of a table: “reading 2” is the third reading.
     """
     every: dict[str, Any] = {"title": record.title, "prose": record.prose}
+    every[RETRACTED] = ""
     name, _, row = key.partition(" ")
     found = (every | untold(record) | editable(record)).get(name)
     if row and isinstance(found, list | tuple):
@@ -80,6 +82,8 @@ class Amendment:
         found = amended(record, self.key, typed, now)
         if isinstance(found, str):
             return found
+        if self.key == RETRACTED and isinstance(record, Retractable):
+            return retracted(snapshot, record, typed)
         return _names_nothing(snapshot, record, found) or found
 
     def slip(self, fresh: Record, snapshot: Snapshot) -> AmendedSlip | None:
@@ -96,6 +100,8 @@ class Amendment:
     def job(self, fresh: Record, now: datetime, snapshot: Snapshot) -> Job:
         """Amend on what is there by then, unless just this was changed meanwhile."""
         before = self.before
+        if isinstance(before, Retractable) and isinstance(fresh, Note):
+            return _retracting(before, fresh, now)
         moved = moved_together(snapshot, before, fresh)
         changed = moved[0] if moved else with_the_same(snapshot, before, fresh)
         first, *others = said_to_be_so(changed, self.sure)
@@ -144,6 +150,18 @@ def _names_nothing(snapshot: Snapshot, before: Record, after: Record) -> str:
         if ref not in old and snapshot.find(ref) is None:
             return f"“{ref}” is no record here; accepted: a name, or an id"
     return ""
+
+
+def _retracting(before: Retractable, note: Note, now: datetime) -> Job:
+    """Make the work that leaves only a note of an entry, and what it alone had made."""
+
+    def draft(project: Project) -> Draft:
+        made = project.draft(now)
+        retract(made, as_by_now(made.snapshot, before), note)
+        return made
+
+    said = f"retracted: {note.title}; it is a note now, in no list of faults"
+    return Job(f"amend: retracted {note.title}", draft, said=said)
 
 
 def _made_for_it(beside: Draft) -> Iterator[str]:

@@ -7,13 +7,15 @@ from dataclasses import fields, replace
 from typing import Any
 
 from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Decision, Deviation, Failure
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.record import Record
+from logbook.records.making.retracting import Retractable
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.shown import Changed, has_rows, names_of
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.record.amending import editable
+from logbook.screens.record.amending import RETRACTED, editable
 from logbook.screens.record.record_words import (
     rows_of_fact,
     said_of_record,
@@ -26,6 +28,11 @@ from logbook.screens.ruled.newest import line_of
 from logbook.screens.ruled.passage import Say
 from logbook.store.git.history import LogLine
 
+_NOT_SO = {
+    Failure: "Enter, if it was none: with the reason it stays as a note",
+    Decision: "Enter, if it is not kept to: with the reason it stays as a note",
+    Deviation: "Enter, if it was none: with the reason it stays as a note",
+}
 AMENDED = "amend"
 """What the subject of a commit begins with that the change itself tells."""
 
@@ -45,6 +52,8 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
             more = f" {at}" if has_rows(value) else ""
             label = "" if at else margin_word(key)
             yield Line(f"fact {key}{more}", label, words)
+    if isinstance(record, Retractable):
+        yield Line(f"fact {RETRACTED}", "retract", _NOT_SO[type(record)])
     for at, line in enumerate((record.prose or "no prose").split("\n")):
         yield Line("prose" if not at else f"prose {at}", "" if at else "prose", line)
     yield Line("file", "file", snapshot.path(record))

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from logbook.records.kinds.record import Record
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.record.amending import can_amend
+from logbook.screens.record.amending import RETRACTED, can_amend
 from logbook.screens.record.amendment import held
 from logbook.screens.record.record_rows import fact_of, rows_of_record
 
@@ -43,6 +43,8 @@ def which_row(snapshot: Snapshot, record: Record) -> str:
     names = [
         line.label
         for line in rows_of_record(snapshot, record)
-        if line.label and held(record, fact_of(line)) in ("", {"said": ""})
+        if line.label
+        and fact_of(line) != RETRACTED
+        and held(record, fact_of(line)) in ("", {"said": ""})
     ]
     return WHICH.format(name=next(iter(names), "title"))
