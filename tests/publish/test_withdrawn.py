@@ -82,6 +82,10 @@ def test_who_begins_is_told_first_which_part_not_to_make_and_which_is_left(
         first
     )
     assert "of release 1.0, with a known fault: " in first
+    made = guide[guide.index("### Diffuser") :]
+    assert "> **WITHDRAWN** Do not make it: withdrawn on " in made[: made.index("- **")]
+    step = guide[guide.index("## Steps") :]
+    assert "> **WITHDRAWN** Diffuser: withdrawn on " in step
 
 
 def test_who_holds_an_older_release_is_not_sent_to_what_was_withdrawn_since(

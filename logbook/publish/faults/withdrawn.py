@@ -54,6 +54,15 @@ def not_to_be_made(snapshot: Snapshot, revision: Revision) -> str:
     return f"withdrawn on {said.when:%Y-%m-%d}, {why}; {_left(snapshot, revision)}"
 
 
+def withdrawn_parts(
+    snapshot: Snapshot, revisions: Iterable[Revision]
+) -> dict[str, str]:
+    """Give the parts whose revision among these was withdrawn, with what is left."""
+    pairs = ((part_of(snapshot, one), one) for one in revisions)
+    found = ((part, not_to_be_made(snapshot, one)) for part, one in pairs)
+    return {part.title: said for part, said in found if part and said}
+
+
 def _left(snapshot: Snapshot, revision: Revision) -> str:
     part = part_of(snapshot, revision)
     left = last_revision(snapshot, part) if part else None

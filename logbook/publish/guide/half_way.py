@@ -5,11 +5,11 @@ What is made already is kept or made anew, what is not yet is made by the newer 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from logbook.publish.faults.newer import newer_than
-from logbook.publish.faults.withdrawn import not_to_be_made
+from logbook.publish.faults.withdrawn import withdrawn_parts
 from logbook.publish.guide.bought_parts import Rebought
 from logbook.publish.guide.history import history
 from logbook.publish.guide.since_before import Since, since_before
@@ -64,7 +64,7 @@ def half_way(snapshot: Snapshot, release: Release) -> HalfWay | None:
 
 
 def _told(held: Released, since: Since, *, changes: bool) -> HalfWay:
-    withdrawn = dict(_withdrawn(held))
+    withdrawn = withdrawn_parts(held.snapshot, held.revisions)
     return HalfWay(
         label=held.release.label,
         keep=since.same,
@@ -80,11 +80,3 @@ def _told(held: Released, since: Since, *, changes: bool) -> HalfWay:
         gone=since.gone,
         changes=changes,
     )
-
-
-def _withdrawn(held: Released) -> Iterator[tuple[str, str]]:
-    """Give the parts of a release whose revision was withdrawn, with what is left."""
-    for part in held.needed:
-        revision = held.revision(part)
-        if revision and (said := not_to_be_made(held.snapshot, revision)):
-            yield part.title, said

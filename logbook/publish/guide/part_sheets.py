@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from logbook.advice.changes.compensated import compensation_words
 from logbook.advice.changes.unlisted import unlisted
+from logbook.publish.faults.withdrawn import not_to_be_made
 from logbook.publish.guide.control import NOT_READ, control_words
 from logbook.publish.guide.decided import decided_on
 from logbook.publish.guide.set_values import set_for
@@ -78,6 +79,7 @@ class PartView:
 
     name: str
     revision: str
+    withdrawn: str
     changed: str
     unlisted: tuple[str, ...]
     boxes: tuple[Box, ...]
@@ -136,6 +138,7 @@ class PartSheets:
         return PartView(
             name=title,
             revision=label,
+            withdrawn=not_to_be_made(self.snapshot, revision) if revision else "",
             changed=_changed(revision),
             unlisted=unlisted(self.snapshot, revision) if revision else (),
             boxes=boxes,
@@ -280,11 +283,8 @@ class PartSheets:
     def _measured(self, part: Part) -> Iterator[str]:
         """Say what was measured of a part that no drawing gives a size for."""
         revision = self.released.revision(part)
-        suited = {
-            gap.made_last.id
-            for gap in self.snapshot.all(assembling.Fit)
-            if gap.made_last
-        }
+        last = (gap.made_last for gap in self.snapshot.all(assembling.Fit))
+        suited = {one.id for one in last if one}
         for _, item in self._dimensions(part):
             if item.nominal is None and item.id not in suited:
                 found = example(self.snapshot, part, item, revision)

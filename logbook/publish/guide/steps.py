@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from logbook.advice.steps.step_words import process_of
 from logbook.publish.called_for import names_material
+from logbook.publish.faults.withdrawn import withdrawn_parts
 from logbook.publish.guide.parts_list import Listed
 from logbook.publish.guide.pictures import PhotoView, photographed, photos
 from logbook.publish.guide.set_values import set_at
@@ -44,6 +45,7 @@ class StepView:
     number: int
     title: str
     marks: tuple[Mark, ...]
+    withdrawn: tuple[str, ...]
     order: tuple[str, ...]
     boxes: tuple[Box, ...]
     needs: tuple[str, ...]
@@ -117,6 +119,7 @@ class Steps:
             number=at,
             title=title,
             marks=self.released.marked(statement.id),
+            withdrawn=tuple(self._withdrawn(statement)),
             order=tuple(self._order(at)),
             boxes=boxes,
             needs=tuple(self._needs(statement)),
@@ -136,6 +139,16 @@ class Steps:
             folder=posixpath.dirname(self.snapshot.path(live)) if live else "",
             photos=tuple(self._photos(statement)),
         )
+
+    def _withdrawn(self, statement: Statement) -> Iterator[str]:
+        """Say of what a step makes or takes that its revision is not to be made."""
+        drawn = withdrawn_parts(self.snapshot, self.released.revisions)
+        step = self.snapshot.find(statement.of, Step)
+        made = self.snapshot.find(step.makes) if step else None
+        named = {*self.said[statement.id].of("uses"), made.title if made else ""}
+        for part, said in drawn.items():
+            if part in named:
+                yield f"{part}: {said}"
 
     def _order(self, at: int) -> Iterator[str]:
         """Say where this step belongs, if it cannot be done where it is numbered."""
