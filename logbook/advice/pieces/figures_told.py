@@ -11,7 +11,7 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.contours import is_contour
 from logbook.advice.pieces.figures import FEWEST, PRIOR, Shop, set_anew
-from logbook.advice.pieces.usual import FigureKey
+from logbook.advice.pieces.usual import FigureKey, figure_key
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Machine
@@ -43,7 +43,10 @@ def figure_advice(view: View, figures: Mapping[FigureKey, Shop]) -> Iterator[Adv
 def _advice(view: View, key: FigureKey) -> Advice:
     shop: Shop = view.figure(key)
     machine = view.find(Ref("", shop.machine), Machine) if shop.machine else None
+    here = () if machine else _machines_here(view, key)
     where = f"{shop.process}{f' on the {machine.title}' if machine else ''}"
+    if here:  # what stands in the table of defaults is no machine of this shop
+        where = f"{here[0].process} ({', '.join(one.title for one in here)})"
     if several_shops(view):
         where += f" ({shop.builder or NOT_ON_RECORD})"
     many = f"{shop.count} {shop.each}{'s' if shop.count > 1 else ''} on record"
@@ -63,9 +66,29 @@ def _advice(view: View, key: FigureKey) -> Advice:
         formula="offset = Σ off / Σ operations; scatter² and offset drawn toward the "
         f"default, which is worth {PRIOR} degrees of freedom",
         sources=(shop.usual.source,) if shop.usual else (),
-        assumed=(*_since(machine, shop), *_said_of(shop)),
+        assumed=(*_unsaid_machine(here, shop), *_since(machine, shop), *_said_of(shop)),
         changes=("another piece of that process, measured",),
     )
+
+
+def _machines_here(view: View, key: FigureKey) -> tuple[Machine, ...]:
+    """Give the machines on record that do a process, where no piece names its own."""
+    if not key.process:
+        return ()
+    return tuple(
+        one
+        for one in view.all(Machine)
+        if one.process and figure_key(one.process, None).process == key.process
+    )
+
+
+def _unsaid_machine(here: Sequence[Machine], shop: Shop) -> Iterator[str]:
+    """Say that no piece names its machine, and toward whose default it is drawn."""
+    if here:
+        name = here[0].title
+        yield f"nobody said on which machine; a line says it: … on the {name}"
+    if here and shop.usual:
+        yield f"the default is that of {shop.usual.process}"
 
 
 def _since(machine: Machine | None, shop: Shop) -> Iterator[str]:
