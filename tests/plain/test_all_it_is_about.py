@@ -44,6 +44,10 @@ def test_what_was_worked_on_or_broke_is_a_new_part(
         "uprights split",
         "cut the hoop, then trimmed the lid",
         "switch the feeder to plywood",
+        "next roof gets a 30 mm overhang",
+        "next hull gets a second coat",
+        "ordered 3 drums from the barrel dealer, 75.00",
+        "got 2 hides from the saddle shop, 40.00",
     ],
 )
 def test_what_may_be_none_is_not_made_one_unasked(says: str) -> None:

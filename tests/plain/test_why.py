@@ -89,3 +89,18 @@ def test_what_came_of_it_is_never_why(says: str) -> None:
 )
 def test_what_befell_one_of_several_is_not_why(says: str) -> None:
     assert understand(says, PROJECT).facts.cause is None
+
+
+@pytest.mark.parametrize(
+    ("says", "why"),
+    [
+        ("base came out twisted, clamped it unevenly", "clamped it unevenly"),
+        ("lid warped, cooled it unevenly", "cooled it unevenly"),
+        ("cable dead, no light", ""),
+        ("lamp 2 dead, no picture", ""),
+        ("lamp dark, no power", "no power"),
+    ],
+)
+def test_how_it_was_done_is_why_and_what_lacks_then_is_not(says: str, why: str) -> None:
+    cause = understand(says, PROJECT).facts.cause
+    assert (cause.said if cause else "") == why

@@ -92,15 +92,18 @@ def _there_is(sentence: Sentence, at: int) -> bool:
 _WRONG_WAY = frozenset(
     {"backwards", "upside down", "inside out", "back to front", "wrong way round",
      "the wrong way round", "wrong way up", "wrong side up", "wrong side out",
-     "wrong side down", "the wrong way up", "mirrored"}
+     "wrong side down", "the wrong way up", "mirrored", "mirror image"}
 )  # fmt: skip
 
 
 def _wrong_way(sentence: Sentence, at: int) -> bool:
     """See “put the collar on backwards”, told last of work on a part."""
-    worked = sentence.tags(0) & {"make:past", "close:past", "step"}
+    verb = 1 if 0 in parts_named(sentence) else 0  # Lid folded the wrong way round.
+    worked = sentence.tags(verb) & {"make:past", "close:past", "step"}
     ends = at == len(sentence.words) - 1 and sentence.words[at].low in _WRONG_WAY
-    meant = sentence.words[0].low.split(" ")[0] in ("turned", "flipped", "printed")
+    meant = sentence.word(verb) is not None and (
+        sentence.words[verb].low.split(" ")[0] in ("turned", "flipped", "printed")
+    )
     return bool(worked) and ends and not meant and bool(parts_named(sentence))
 
 
@@ -168,9 +171,23 @@ def _in_a_bad_state(sentence: Sentence, at: int) -> bool:
     return goes_on.name is None and bool(goes_on.tags)
 
 
+_LEFT_SO = frozenset({"left", "leave", "leaving", "keep", "kept", "on purpose"})
+
+
+def _come_loose(sentence: Sentence, at: int) -> bool:
+    """See “one rivet is loose on the lid”: nobody left it so."""
+    before = at - 1
+    while before > 0 and sentence.tags(before) & {"is", "never_part"}:
+        before -= 1
+    meant = any(word.low.split(" ")[0] in _LEFT_SO for word in sentence.words)
+    loose = before >= 0 and sentence.words[at].low == "loose" and not meant
+    nameless = sentence.words[before].name is None
+    return loose and nameless and "fastener" in sentence.tags(before)
+
+
 _RULES = (
-    _lacks, _gets_worse, _hits, _there_is, _wrong_way, _all_over, _moved_by_itself,
-    _keeps_failing, _in_a_bad_state,
+    _come_loose, _lacks, _gets_worse, _hits, _there_is, _wrong_way, _all_over,
+    _moved_by_itself, _keeps_failing, _in_a_bad_state,
 )  # fmt: skip
 
 _THINGS = frozenset({"structure", "fastener", "material", "generic"})

@@ -23,7 +23,7 @@ from logbook.plain.kinds.left_be import left_be, may_stay
 from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
 from logbook.plain.kinds.of_releases import for_a_release_at
-from logbook.plain.kinds.orders import ordered
+from logbook.plain.kinds.orders import ordered, to_be_fetched
 from logbook.plain.kinds.papers import of_papers
 from logbook.plain.kinds.revisions import revised
 from logbook.plain.kinds.sizes import (
@@ -226,6 +226,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
     _more_of_them,
     _intention,
+    to_be_fetched,
     _how_it_goes,
     told_how_to,
     of_papers,

@@ -29,7 +29,7 @@ _COMES_ABOUT = frozenset(
 )  # fmt: skip
 _WHO = frozenset({"i", "we", "you", "they", "it", "he", "she", "one", "that", "this"})
 _TIME = re.compile(
-    r"\b(?:this time|next time|from here on|from now on|in future|"
+    r"\b(?:this time|next (?:time|build|round)|from here on|from now on|in future|"
     r"(?:on|in|for) this one|(?:in|for|on) the next (?:one|build|batch))\b"
 )
 _HAPPENS = (":past", ":now", ":ing")
@@ -148,7 +148,8 @@ def _this_time(sentence: Sentence, rows: _Rows) -> int | None:
     if told is None or told.start() <= sentence.words[0].start:
         return None
     start, end = rows[0]
-    words = [word for word in sentence.words[start:end] if word.start < told.start()]
+    words = [word for word in sentence.words[start:end] if word.start < told.start()
+             and word.low != "without"]  # fmt: skip
     if (
         not words
         or "preposition" in words[0].tags
@@ -198,7 +199,8 @@ def _as_well(sentence: Sentence, rows: _Rows) -> int | None:
 def _in_this_way(sentence: Sentence, rows: _Rows) -> int | None:
     """See “bend it cold, never with a flame”, “print the lid flat next time”."""
     tags = sentence.tags(0)
-    done_too = not tags.isdisjoint({"make:past", "close:past"})
+    later = _NEXT.search(sentence.text) is not None
+    done_too = not tags.isdisjoint({"make:past", "close:past"}) and not later
     if tags.isdisjoint({"make:base", "close:base"}) or done_too:
         return None
     named = [at for at in parts_named(sentence) if at < rows[0][1]]
@@ -207,14 +209,41 @@ def _in_this_way(sentence: Sentence, rows: _Rows) -> int | None:
         return None
     behind = _lows(sentence.words[rows[1][0] : rows[1][1]]) if len(rows) > 1 else []
     against = bool(behind) and behind[0] in ("not", "never")
-    later = sentence.text.lower().rstrip(" .!").endswith("next time")
     other = any(
         "off_strong" in word.tags and word.low.endswith("er") for word in sentence.words
     )
     return 0 if against or later or other else None
 
 
+_NEXT = re.compile(r"(?i)\bnext (?:time|build|round|one)\W*$")
 _SOME = frozenset({"place", "ordinal", "generic", "measures", "tool", "not_bench"})
+
+
+def _this_not_that(sentence: Sentence, rows: _Rows) -> int | None:
+    """See “cable goes out the back, not the side”: which way it is to be.
+
+    What is there, or was done so, is told with a verb that says it.
+    """
+    if len(rows) != len(("this", "that")) or sentence.sorts(*FIGURES):
+        return None
+    (start, end), (first, last) = rows
+    here, there = sentence.words[start:end], sentence.words[first + 1 : last]
+    placed = [bool(row) and bool(row[-1].tags & _WHERE) for row in (here, there)]
+    only = all(word.tags & _LEADS_THERE for word in there)
+    told = any(
+        word.tags & {"is", "todo", "question", "order_done", "article", "fail:now"}
+        or any(tag.endswith(":past") for tag in word.tags)
+        for word in here[1:-1]
+        if word.low not in _LEADS_TO
+    )
+    thing = here[0].name is not None or "fastener" in here[0].tags
+    led = sentence.words[first].low == "not"
+    return start if led and thing and all(placed) and only and not told else None
+
+
+_WHERE = frozenset({"place", "structure", "locative"})
+_LEADS_THERE = _WHERE | {"article", "preposition"}
+_LEADS_TO = frozenset({"the", "at", "@"})
 
 
 def _happens(tag: str) -> bool:
@@ -236,4 +265,5 @@ def _only(sentence: Sentence, rows: _Rows) -> int | None:
     return start if plain and len(words) in (1, 2, 3) else None
 
 
-_FORMS = (_gets, _left_off, _this_time, _so_many, _as_well, _in_this_way, _only)
+_FORMS = (_gets, _left_off, _this_time, _so_many, _as_well, _in_this_way, _only,
+          _this_not_that)  # fmt: skip

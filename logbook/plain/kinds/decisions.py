@@ -49,6 +49,7 @@ def _no_choice(sentence: Sentence, at: int) -> bool:
     return (
         (word.low.startswith("keep") and _goes_on(sentence, at + 1))
         or (word.low == "to be" and sentence.has("order_done", "fail:past"))
+        or (word.low == "to be" and _found_so(sentence, at))
         or (word.low == "good enough" and _said_last(sentence))
         or (word.low in ("going", "going to") and _goes_somewhere(sentence, at + 1))
         or ("give_back" in word.tags and ends)
@@ -57,8 +58,23 @@ def _no_choice(sentence: Sentence, at: int) -> bool:
         or (at > 0 and "waste" in word.tags and _led_to(sentence, at))
         or (word.low == "rather" and at > 0 and _says_how(sentence, at + 1))
         or (word.low == "stay" and not _stays(sentence, at))
+        or (word.low == "leaving" and _is_left_over(sentence, at))
         or (word.low in ("stay", "leave", "keep", "go for") and at > 3)
     )
+
+
+def _found_so(sentence: Sentence, at: int) -> bool:
+    """See the rest of “I found the bar to be 178.4 long”, behind its part."""
+    figure = sentence.word(at + 1)
+    led = "article" in sentence.tags(0) and 1 in parts_named(sentence)
+    return led and at == len("ab") and figure is not None and figure.sort in FIGURES
+
+
+def _is_left_over(sentence: Sentence, at: int) -> bool:
+    """See “cut the mask leaving 2 mm spare”: so much was left by the work."""
+    worked = sentence.words[0].tags & {"make:past", "take_back:past"}
+    stopped = at > 0 and sentence.words[at - 1].sort is Sort.MARK
+    return bool(worked) and not stopped
 
 
 def _led_to(sentence: Sentence, at: int) -> bool:

@@ -166,6 +166,9 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
         return True  # Returned flanges, bent.
     if word.low in ("scrap", "bin", "patch", "mend", "return") and "article" in before:
         return True
+    cut_from = {one.low for one in sentence.words[max(0, at - 3) : at]}
+    if word.low == "shim" and cut_from & {"from", "out of", "of"}:
+        return True  # Cut from 0.2 brass shim.
     if any(one.low in _NO_PIECE for one in sentence.words[at + 1 : at + 5]):
         return True
     if not any(":" in tag for tag in word.tags):

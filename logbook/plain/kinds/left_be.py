@@ -72,14 +72,17 @@ _LEFT_LAST = frozenset(
 def _left_last(sentence: Sentence) -> int | None:
     """See “small scratch on the diffuser, leaving it”."""
     rows = [*clauses(sentence)]
-    if len(rows) != _TWO or not sentence.has(*_AMISS):
+    does = {word.low for word in sentence.words[1:]} & _DOES
+    if len(rows) != _TWO or not (does or sentence.has(*_AMISS)):
         return None
     start, end = rows[-1]
     said = " ".join(word.low for word in sentence.words[start:end])
-    return start if said in _LEFT_LAST else None
+    said = said.removesuffix(" as it is").removesuffix(" as is")
+    return start if said in _LEFT_LAST | _LEFT_AS_IS else None
 
 
 _TWO = 2
+_LEFT_AS_IS = frozenset({"keep it", "keep", "leave", "use", "use it", "keeping it"})
 _AMISS = ("defect", "fail", "adverse", "measures", "off_strong", "too_bad", "fit")
 
 
@@ -137,10 +140,22 @@ def _befell(sentence: Sentence, at: int, left: int) -> bool:
     return told and not (adjectival(sentence, at) or led)
 
 
+_DOES = frozenset({"works", "does", "fine", "ok", "okay", "holds", "fits", "do"})
+_AND_SO = _DOES | frozenset(
+    {"is", "are", "still", "good", "enough", "the", "job", "will", ",", "so", "it",
+     "leave", "keep", "leaving", "keeping", "use"}
+)  # fmt: skip
+
+
 def _is_subject(sentence: Sentence, at: int, left: int) -> bool:
-    """See the base of “scratched base stays in”, with nothing but a may between."""
+    """See the base of “scratched base stays in”, “scratched base works, leave it”.
+
+    Nothing but a may, or that it does, stands between.
+    """
     between = sentence.words[at + 1 : left]
-    return at in parts_named(sentence) and all(one.low in _MAY for one in between)
+    lows = {low for one in between for low in one.low.split(" ")}
+    does = bool(lows & _DOES) and lows <= _AND_SO
+    return at in parts_named(sentence) and (does or lows <= _MAY)
 
 
 def _flawed(sentence: Sentence, left: int) -> bool:

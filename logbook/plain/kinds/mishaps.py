@@ -13,6 +13,7 @@ from logbook.plain.kinds.missing import missing_at
 from logbook.plain.kinds.rows_of_work import row_of_work
 from logbook.plain.kinds.set_into import into_a_wire, set_into
 from logbook.plain.kinds.substitutions import for_want
+from logbook.plain.kinds.unmeant import unmeant_at
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
@@ -33,6 +34,7 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
         at = rule(sentence) if at is None else at
     if at is None:
         at = _spoiled(sentence, values)
+    at = unmeant_at(sentence) if at is None else at
     if at is None:
         return None
     if _told_otherwise(sentence, at) or _fate_behind(sentence, at):

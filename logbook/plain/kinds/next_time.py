@@ -128,7 +128,15 @@ def _next_of(sentence: Sentence) -> bool:
 
 
 def _works_the_next(sentence: Sentence) -> bool:
-    """See “cut the next mask from 0.5 card”: the next one is still to be made."""
+    """See “cut the next mask from 0.5 card”: the next one is still to be made.
+
+    So is “next bracket folded the other way”; where it only was folded, it is a step.
+    """
+    verb = sentence.tags(2)
+    named = sentence.words[0].low == "next" and 1 in parts_named(sentence)
+    other = any(word.low.split(" ")[0] == "other" for word in sentence.words[3:])
+    if named and "make:past" in verb and other and not sentence.sorts(*FIGURES):
+        return True
     next_at = 2 if "article" in sentence.tags(1) else 1
     word, thing = sentence.word(next_at), sentence.word(next_at + 1)
     wanted = bool({"make:base", "close:base"} & sentence.tags(0))

@@ -251,3 +251,14 @@ def gone_out(sentence: Sentence) -> int | None:
         if to and before & _GONE and parts_named(sentence):
             return at
     return out_at_a_price(sentence)
+
+
+def to_be_fetched(sentence: Sentence, _: Values) -> Choice | None:
+    """See “get 3.2 rivets, the long ones”: so big, and not so many."""
+    size, goods = sentence.word(1), sentence.word(2)
+    if sentence.words[0].low != "get" or size is None or goods is None:
+        return None
+    sized = size.sort is Sort.THREAD or (size.sort in FIGURES and goods.whole is None)
+    sized = sized and (size.whole is None or bool(size.unit))
+    made = sentence.tags(2) & {"article"} or goods.name is not None
+    return Choice(Kind.NOTE, 0.85, 0) if sized and not made else None

@@ -83,7 +83,9 @@ def _went(sentence: Sentence, start: int, at: int) -> bool:
     said = [low for word in behind for low in word.low.split(" ")]
     while said and said[-1] in _ARTICLES:
         said.pop()
-    if not said or said.pop() not in _TO:
+    led_to = said.pop() if said else ""
+    lid = led_to in ("on", "onto") and sentence.words[at].low in _HAS_A_LID
+    if led_to not in _TO or lid:
         return False
     threw = bool(_THREW & set(before)) and set(before) <= _THREW | _WHO | {
         "the",
@@ -94,5 +96,6 @@ def _went(sentence: Sentence, start: int, at: int) -> bool:
     return set(said) <= _GOES and goes and (threw or led)
 
 
+_HAS_A_LID = frozenset({"bin", "waste bin", "trash can", "scrap bin"})
 _STAND_BY_THEMSELVES = frozenset({"stove", "wood stove", "fire", "tip", "waste"})
 """Where a thing may be for another reason: a lid for the stove."""

@@ -271,7 +271,8 @@ def _no_part_there(sentence: Sentence, at: int, run: Sequence[int]) -> bool:
     if behind is None:
         return False
     bolt = "fastener" in behind.tags and not is_young(sentence)
-    return bolt or behind.low in ("says", "said", "thinks", "wants")
+    seller = behind.tags & {"others_did", "outside_work"}  # The barrel dealer.
+    return bolt or bool(seller) or behind.low in ("says", "said", "thinks", "wants")
 
 
 def only_where(sentence: Sentence, at: int) -> bool:

@@ -61,6 +61,8 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
         return False
     if run == [0] and "article" in sentence.tags(1):
         return False  # Switch the feeder to plywood.
+    if sentence.tags(run[-1] + 1) & {"others_did", "outside_work"}:
+        return False  # From the barrel dealer.
     before = sentence.word(run[0] - 1) if run[0] else None
     led = before is not None and "article" in before.tags
     verbs = {tag for tag in words[-1].tags if led and tag.partition(":")[0] in _VERBS}

@@ -20,6 +20,7 @@ _LEAD_BEFORE_A_STOP = frozenset(
     {"ok", "okay", "well", "right", "hm", "hmm", "oh", "ah", "update", "today"}
 )
 _TELLERS = frozenset({"i", "we"})
+_NOTICED = frozenset({"found", "noticed", "discovered"})
 _BEFORE_A_TIME = frozenset({"at", "on", "in", "around", "about", "this", "@"})
 _STOPS = frozenset({",", ":", "-", ";"})
 
@@ -49,13 +50,15 @@ def _leads(words: list[Word], at: int, days: Container[str]) -> bool:
     on_a_day = word.low == "on" and following.low in days
     if at < 2 and (on_a_day or word.low in days):
         return True
-    if word.low in _LEADS:
+    if word.low in _LEADS or (at and word.low in _NOTICED and following.low != ","):
+        return True
+    if at and word.low == "that" and words[at - 1].low in _NOTICED:
         return True
     if word.low in _LEAD_BEFORE_A_STOP and following.low in _STOPS:
         return True
     ends = {tag.rpartition(":")[2] for tag in following.tags}
     past = "past" in ends and "base" not in ends
-    return word.low in _TELLERS and (past or following.low in _LEADS)
+    return word.low in _TELLERS and (past or following.low in _LEADS | _NOTICED)
 
 
 def _without_mood(sentence: Sentence, start: int) -> int:

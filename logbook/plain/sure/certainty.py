@@ -34,6 +34,7 @@ from logbook.plain.sure.of_parts import (
     cut_off,
     end_of_a_known,
     new_by_the_way,
+    next_of_unknown,
     object_unknown,
     of_another_name,
     of_the_machine,
@@ -97,6 +98,7 @@ def _denies(sentence: Sentence) -> bool:
 
 _OF_THE_PART: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     which_size, new_by_the_way, part_goes_on, of_another_name, of_turned_name,
+    next_of_unknown,
 )  # fmt: skip
 """The signs that count where the kind is told by its form: 2.8, drilled it to 3.2."""
 _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (

@@ -9,6 +9,7 @@ from itertools import pairwise
 from logbook.plain.named.all_of_a_line import NO_NOUN, befell_it, was_worked_on
 from logbook.plain.named.more_of_them import more_wanted_at
 from logbook.plain.named.name_places import is_young
+from logbook.plain.named.names import name_run
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import (
@@ -28,10 +29,22 @@ def of_which_part(reading: Unread) -> Iterator[Doubt]:
     for at, word in enumerate(words):
         if word.low in (",", ";", ":"):
             return
-        led = "article" in reading.sentence.tags(at - 1) if at else False
+        before = words[at - 1] if at else word
+        led = at > 0 and ("article" in before.tags or before.low.endswith(" the"))
         stands = led or at < reading.told_at
-        if stands and reading.unknown(word) and not word.low.endswith(NO_NOUN):
-            yield which_part((), (word.low,))
+        name = [words[one].low for one in name_run(reading.sentence, at) or [at]]
+        if stands and reading.unknown(word) and not name[-1].endswith(NO_NOUN):
+            yield which_part((), (" ".join(name),))
+
+
+def next_of_unknown(reading: Unread) -> Iterator[Doubt]:
+    """See the roof of “next roof gets a 30 mm overhang”, where nobody knows a roof."""
+    words, line = reading.sentence.words, reading.line
+    if line.kind is not Kind.DECISION or line.facts.part or len(words) < len("abc"):
+        return
+    gets = "plain_verb" in words[2].tags
+    if words[0].low == "next" and gets and reading.unknown(words[1]):
+        yield which_part((), (words[1].low,))
 
 
 def new_by_the_way(reading: Unread) -> Iterator[Doubt]:

@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from logbook.plain.kinds.refused import none_there
+from logbook.plain.kinds.unmeant import unmeant_at
 from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.held import says_held
 from logbook.plain.sure.likely import likely, mostly_heard, signs_of
@@ -106,7 +107,8 @@ def weighed(
     `read_as` reads it as of a kind, or with the known names only.
     """
     untold = line.kind is Kind.NOTE and line.confidence < SURE_ENOUGH
-    if line.kind in _LEFT_ALONE and not untold:
+    unmeant = line.kind is Kind.FAILURE and unmeant_at(sentence) is not None
+    if unmeant or (line.kind in _LEFT_ALONE and not untold):
         return line
     by_kind = likely(signs_of(sentence))
     if untold:

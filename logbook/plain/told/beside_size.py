@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from logbook.errors import LogbookError
+from logbook.plain.told.headed import read_headed
 from logbook.plain.told.put_right import Spans, put_right_in, with_unit
 from logbook.plain.understanding import Cause, Kind, Span, Understanding, Verdict
 from logbook.plain.words.spread import spread
@@ -41,10 +42,15 @@ _TRIED = re.compile(
     r"(?:(?:much|far|way|a bit)\s+)?too\s+[a-z]+)"
 )
 """Of what was tried before: 6.2 was too tight."""
+_WHICH = re.compile(r"(?i),\s*which\s[^,\d]*,")
+"""Of what is told of a part between: the gate, which I printed, is 51.8 wide."""
 
 
 def read_apart(line: str, read: Read) -> Understanding | None:
-    """Read a line without the figures beside its size; None where it has none."""
+    """Read a line without the figures beside its size, or as one with its heading.
+
+    None where it has neither.
+    """
     for spans, match, put_back in _beside(line):
         rest = line
         for start, end in spans:
@@ -58,7 +64,7 @@ def read_apart(line: str, read: Read) -> Understanding | None:
         apart = (one for span in spans for one in _words(line, *span))
         words = (*told.content, *apart)
         return put_back(replace(told, line=line, content=words), match)
-    return None
+    return read_headed(line, read)
 
 
 def _beside(line: str) -> Iterator[tuple[Spans, re.Match[str], PutBack]]:
@@ -68,6 +74,7 @@ def _beside(line: str) -> Iterator[tuple[Spans, re.Match[str], PutBack]]:
     for pattern, put_back in (
         (_ALLOWED, _with_limits),
         (_TRIED, _with_tried),
+        (_WHICH, lambda told, _: told),
     ):
         for match in pattern.finditer(line):
             yield (match.span(),), match, put_back

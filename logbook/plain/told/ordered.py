@@ -86,15 +86,30 @@ def _counted(words: Sequence[Word]) -> tuple[Word | None, Sequence[Word]]:
 
 
 _QUANTITY = frozenset({"qty", "qty.", "quantity", "pcs"})
+_STOPS = frozenset({":", ",", "("})
 
 
 def _told_apart(sentence: Sentence) -> Word | None:
     """Give how many there are where that is said by itself: on order, qty 6."""
     for at, word in enumerate(sentence.words):
         number = sentence.word(at + 1)
-        if word.low in _QUANTITY and number is not None and number.whole is not None:
+        if number is None or number.whole is None:
+            continue
+        if word.low in _QUANTITY or (
+            word.low in _STOPS and _by_itself(sentence, at + 1)
+        ):
             return number
     return None
+
+
+def _by_itself(sentence: Sentence, at: int) -> bool:
+    """Tell the 3 of “ordered: 3 from the glazier” from a price, a size and a time."""
+    number, behind = sentence.words[at], sentence.word(at + 1)
+    plain = number.sort in (Sort.COUNT, Sort.NUMBER) and not number.unit
+    plain = plain and not number.dimension and PRICE not in number.tags
+    told = any("order_done" in word.tags for word in sentence.words[:at])
+    first = behind.low.split(" ")[0] if behind is not None else ","
+    return plain and told and (first in _ENDS or first in (",", ")", ";"))
 
 
 def _one_more(sentence: Sentence, row: Sequence[Word]) -> Iterator[Bought]:
