@@ -205,6 +205,10 @@ def _plain(text: str) -> str:
 
 def _symbol(rest: str, unit: str, typed: str) -> str:
     if rest:
+        if re.fullmatch(r"[.,/]+", rest):
+            raise BadInput(
+                f"“{typed}” ends in “{rest}”; accepted: one number with one unit"
+            )
         if re.match(r"[0-9.,/]", rest):
             raise BadInput(
                 f"“{typed}” has a second number after the first; "

@@ -150,3 +150,14 @@ def test_a_logbook_begun_at_the_root_takes_no_file_of_the_designs_below(
     assert first.files == ()
     heard = designs.done(".", "release", "1.0", "--anyway")
     assert "cover.dxf" not in heard
+
+
+def test_a_commit_names_its_design_where_it_lies_in_a_folder(designs: Designs) -> None:
+    designs.done("lamp box", "note", "the lid is stiff")
+    designs.done("stand", "note", "the base is stiff")
+    assert designs.git("log", "-2", "--format=%s").splitlines() == [
+        "stand: note: the base is stiff",
+        "lamp box: note: the lid is stiff",
+    ]
+    designs.done("stand", "undo")
+    assert designs.git("log", "-1", "--format=%s").startswith("stand: undo")

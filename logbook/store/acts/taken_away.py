@@ -104,12 +104,18 @@ class TakenAway:
         def in_tree(path: str) -> str:
             return self.repository.relative(self.root / path)
 
+        folder = self.repository.relative(self.root)
+        design = "" if folder == "." else f"{folder}: "  # whose it is, of several
+
         return [
             Change(
                 paths=tuple(in_tree(path) for path in paths if standing[path]),
                 removed=tuple(in_tree(path) for path in paths if not standing[path]),
-                subject=all_taken_back(subject, paths, acts, self.committed)
-                or by_hand(paths[0]),
+                subject=design
+                + (
+                    all_taken_back(subject, paths, acts, self.committed)
+                    or by_hand(paths[0])
+                ),
                 when=instant,
             )
             for subject, instant, paths in groups
