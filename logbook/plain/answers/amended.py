@@ -9,6 +9,7 @@ from logbook.records.kinds.record import Record
 
 PUT_RIGHT = "put it right"
 OF_THAT = "yes, of that"
+RETRACT = "it is not so"
 OWN_LINE = "a line of its own"
 
 
@@ -21,7 +22,7 @@ def asked_to_amend(
 
 def amending(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     """Give the line as that change where so answered, else as what it is by itself."""
-    if answer in (PUT_RIGHT, OF_THAT):
+    if answer in (PUT_RIGHT, OF_THAT, RETRACT):
         return replace(line, doubts=(), confidence=1.0)
     left = tuple(one for one in line.doubts if one is not doubt)
     return replace(line, doubts=left, amends=None)

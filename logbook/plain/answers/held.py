@@ -10,6 +10,7 @@ from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
 from logbook.plain.answers.known_words import held_to_words
 from logbook.plain.answers.not_met import held_to_not_met
+from logbook.plain.answers.not_so import held_to_not_so
 from logbook.plain.answers.of_which_build import held_to_its_build
 from logbook.plain.answers.size_or_amount import held_to_amount
 from logbook.plain.answers.untold import held_to_untold
@@ -55,6 +56,9 @@ def _held(
     if line.amends is not None:
         return line
     line = held_to_revision(line, snapshot, answered)
+    if line.amends is not None:
+        return line
+    line = held_to_not_so(line, snapshot, answered)
     if line.amends is not None:
         return line
     line = held_to_words(line, snapshot, answered)

@@ -34,6 +34,7 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame
 from logbook.records.making.amends import amend_draft
 from logbook.records.making.drafts import Draft
+from logbook.records.making.retracting import Retractable, retract
 from logbook.records.making.same_fact import with_the_same
 from logbook.records.together.likeness import stems
 from logbook.records.written.text import write_record
@@ -62,6 +63,9 @@ def _amended(draft: Draft, line: Understanding, before: Record, after: Record) -
 
     Where the line tells more than that, it is kept too, as a note on that record.
     """
+    if isinstance(before, Retractable) and isinstance(after, Note):
+        retract(draft, before, after)
+        return draft
     for was, fresh in with_the_same(draft.snapshot, before, after):
         amend_draft(draft, was, fresh)
     told = stems(f"{write_record(before)} {write_record(after)}")
