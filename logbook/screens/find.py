@@ -65,6 +65,13 @@ class Find(Choosing):
         if isinstance(message, news.Opened) and self._shown_for is None:
             self.narrow(self.query_one(EntryLine).value)
 
+    def on_screen_resume(self) -> None:
+        """Show what was found as it is now: it may have been amended meanwhile."""
+        super().on_screen_resume()
+        if self._shown_for is not None:
+            self.follow()
+            self.narrow(self.query_one(EntryLine).value)
+
     def narrow(self, typed: str) -> None:
         """Ask in a thread; the answer to the last question is the one shown."""
         if self.desk.lookup is not None:

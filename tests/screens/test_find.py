@@ -24,6 +24,7 @@ from tests.index import scan
 from tests.index.test_agreement import SEARCHES, some_record
 from tests.index.world import NOON, started, write
 from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
 
 SIZES = [(60, 20), (80, 24), (120, 40)]
 HOSTILE = "[bold]bed[/] \x1b[31mred\x1b[0m \x07 $title \u202eflipped"
@@ -160,3 +161,21 @@ def test_it_says_how_far_the_records_are_read_for_the_search(tmp_path: Path) -> 
     assert told[-1] == "reading for the search: 4 of 4; Esc goes back, it goes on"
     big = find.progress_words((2000, 100_000))
     assert big == "reading for the search: 2,000 of 100,000; Esc goes back, it goes on"
+
+
+async def test_what_was_amended_from_here_stands_so_when_one_comes_back(
+    shop: Path,
+) -> None:
+    logged(shop, "failure", "base", "dented", "--cure", "a pad of felt")
+    async with bench(shop, (120, 30)) as at:
+        await at.do("f2")
+        await at.type("dented")
+        await at.until(lambda: "a pad of felt" in at.words)
+        await at.do("enter")
+        await at.type("cure: ")
+        await at.say("a strip of cork")
+        await at.do("enter")
+        await at.do("escape")
+        await at.until(lambda: isinstance(at.app.screen, Find))
+        assert "a strip of cork" in at.words
+        assert "a pad of felt" not in at.words
