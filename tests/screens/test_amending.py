@@ -11,6 +11,7 @@ import pytest
 from logbook.quantity import parse_quantity
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Cause, Deviation, Failure, Run
+from logbook.records.kinds.words import Blame
 from logbook.records.making.amends import amend_draft
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.record.record_rows import rows_of_record
@@ -257,3 +258,21 @@ async def test_a_place_that_nobody_used_before_is_said_to_be_new(shop: Path) -> 
         await at.do("enter")
         await typed_over(at, "178.6 mm front left")
         await at.until(lambda: "is a new place" not in at.words)
+
+
+@pytest.mark.parametrize("typed", ["drawing", "1", "d", "the drawing is wrong"])
+async def test_whose_fault_it_was_is_amended_in_the_words_of_its_question(
+    shop: Path, typed: str
+) -> None:
+    snapshot = project(shop).snapshot
+    [deviation] = snapshot.all(Deviation)
+    rows = [line.key for line in rows_of_record(snapshot, deviation)]
+    async with bench(shop, (100, 30)) as at:
+        at.app.push_screen(RecordSheet(at.app.desk, deviation.id))
+        await at.settle()
+        for _ in range(rows.index("fact met_by_others")):
+            await at.press("down")
+        await at.do("enter")
+        await at.say(typed)  # In the place of what stands, as a name is.
+    [now] = project(shop).snapshot.all(Deviation)
+    assert now.met_by_others is Blame.DRAWING

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Any
 
 from logbook.errors import BadInput
+from logbook.plain.answers.whose import whose_typed
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.shown import FIXED, shown_fact
@@ -74,6 +75,8 @@ def amended(
     `key` may name one row of a table: “reading 2” is the third reading.
     """
     typed = typed.strip()
+    if key == "met_by_others" and (whose := whose_typed(typed)):
+        typed = whose.value
     if key == RETRACTED:
         return record if typed else "nothing was typed; accepted: why it is not so"
     if key == "title":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from functools import partial
 
 from textual import on
@@ -128,8 +129,8 @@ class AmendingSheet(UndoHere, OneQuestion):
         self.query_one("#say", Row).relabel(f"{word_of(key)[:9]} ›")
         self.show_keys()
         line = self.query_one(EntryLine)
-        named = not typed and isinstance(getattr(record, key, None), Ref)
-        # Another name is typed in its place, not behind it.
+        named = not typed and isinstance(getattr(record, key, None), Ref | StrEnum)
+        # Another name, or one of few words, is typed in its place, not behind it.
         put = line.propose if named else line.put
         put(typed or typed_fact(value))
         if typed:

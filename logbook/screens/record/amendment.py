@@ -140,7 +140,7 @@ class Amendment:
             return ""
         old = typed_fact(held(self.before, self.key)).partition(" ")[0]
         words = fresh.title.replace(",", " ").split()
-        return "; its title still has the old one" if old in words else ""
+        return f"; its title still has “{old}”" if old in words else ""
 
 
 def _names_nothing(snapshot: Snapshot, before: Record, after: Record) -> str:
