@@ -6,6 +6,7 @@ SP 811 B.7.1. Gauges are names only; their thicknesses are tested elsewhere.
 
 from __future__ import annotations
 
+import re
 import time
 from fractions import Fraction
 
@@ -153,3 +154,11 @@ def test_a_hundred_thousand_sizes_hold_one_unit_and_one_step_between_them() -> N
     one, other = parse_quantity("178.60 mm"), parse_quantity("9.25 mm")
     assert one.unit is other.unit
     assert one.step is other.step
+
+
+@pytest.mark.parametrize(("typed", "behind"), [("12,", ","), ("12.", "."), ("5/", "/")])
+def test_one_number_with_a_sign_behind_it_is_not_called_two(
+    typed: str, behind: str
+) -> None:
+    with pytest.raises(BadInput, match=re.escape(f"ends in “{behind}”")):
+        parse_quantity(typed, "mm")

@@ -306,3 +306,10 @@ def test_what_a_step_uses_is_taken_away_or_told_anew(stand: Snapshot) -> None:
     assert isinstance(anew, Step)
     assert not without.uses
     assert [one.name for one in anew.uses] == ["crossbar"]
+
+
+def test_a_refusal_names_what_to_type_as_it_is_typed_on_a_line(stand: Snapshot) -> None:
+    with pytest.raises(BadInput) as refused:
+        put("step screw it on; uses base and knob", stand)
+    assert str(refused.value).endswith("which makes what is new: uses base; uses knob")
+    assert "--" not in str(refused.value)

@@ -71,7 +71,23 @@ class Stated:
         Raises:
             LogbookError: something named is none, or cannot be.
         """
-        return _DRAFTED[self.verb](draft, self.args)
+        try:
+            return _DRAFTED[self.verb](draft, self.args)
+        except BadInput as refusal:
+            raise BadInput(_as_typed_here(str(refusal))) from refusal
+
+
+_OPTIONS = re.compile(r"--([a-z-]+)(?: \"([^\"]*)\")?(?P<more> (?=--))?")
+
+
+def _as_typed_here(words: str) -> str:
+    """Give a sentence with its options as they are typed on a line: uses lid."""
+
+    def typed(found: re.Match[str]) -> str:
+        word = " ".join(filter(None, (found[1].replace("-", " "), found[2])))
+        return f"{word}; " if found["more"] else word
+
+    return _OPTIONS.sub(typed, words)
 
 
 class _Parser(argparse.ArgumentParser):

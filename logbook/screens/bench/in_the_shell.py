@@ -35,6 +35,12 @@ _STATED = re.compile(
     re.IGNORECASE,
 )
 """What no line that tells what happened looks like; “step 6: done” does."""
+_STEP = re.compile(
+    r"(?:logbook )?step (?!\d).*; ?(?:after \d+(?:(?:,| and) ?\d+)*(?=;|$)|"
+    r"(?:uses|makes|tools?|inside|tested|clean|accept) \S).*",
+    re.IGNORECASE,
+)
+"""A step with what is told of it; “step 6 done; after 2 h it held” happened."""
 
 _PUTS_OUT = re.compile(
     r"(?:logbook )?"
@@ -69,8 +75,10 @@ def in_the_shell(line: str, snapshot: Snapshot) -> str:
             "and Enter"
         )
     stated = _STATED.fullmatch(words)
-    if stated and not snapshot.named(stated[1] or "hold", Part):
-        gap = (stated[1] or "").casefold() in {"gap", "joint"}
+    verb = (stated[1] or "hold").casefold() if stated else ""
+    verb = verb or ("step" if _STEP.fullmatch(words) else "")
+    if verb and not snapshot.named(verb, Part):
+        gap = verb in {"gap", "joint"}
         where = "where gaps and joints are" if gap else "in the order of work"
         return f"{'Ctrl-B' if gap else 'Ctrl-N'} takes it, {where}"
     found = _LINE.fullmatch(words)
