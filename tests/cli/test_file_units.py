@@ -211,8 +211,8 @@ def three(empty: Shop) -> Shop:
 
 def units(shop: Shop) -> dict[str, str]:
     project = Project.open(shop.folder)
-    every = (one for one in project.snapshot.all(Revision) for one in one.files)
-    return {one.path: one.unit for one in every}
+    held = (revision.files for revision in project.snapshot.all(Revision))
+    return {file.path: file.unit for files in held for file in files}
 
 
 @pytest.mark.parametrize(
