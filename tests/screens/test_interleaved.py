@@ -10,8 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.workshop import Build
 from logbook.records.together.ordered import age
-from logbook.screens.desk.interleaved import Interleaved
+from logbook.screens.desk.interleaved import Interleaved, revisions_in
 from logbook.screens.ruled.newest import Newest
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
@@ -103,3 +104,18 @@ async def test_a_note_is_called_by_what_it_put_on_record(
             .split()[: len(called.split())]
             == called.split()
         )
+
+
+def test_a_revision_is_of_the_build_whose_fault_led_to_it_or_that_was_worked_on(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "gate", "--dimension", "depth=8")
+    logged(shop, "failure", "gate", "gate sagged", "--when", "2026-11-01T10:00")
+    logged(shop, "build", "build 2", "--when", "2026-11-02T10:00")
+    logged(shop, "revise", "gate", "--changed", "PETG", "--because", "gate sagged")
+    logged(shop, "say", "--yes", "sanded the base")
+    logged(shop, "revise", "base", "--changed", "rounder corners")
+    snapshot = project(shop).snapshot
+    first, second = snapshot.all(Build)
+    assert [one.title for one in revisions_in(snapshot, first)] == ["gate rev A"]
+    assert [one.title for one in revisions_in(snapshot, second)] == ["base rev A"]

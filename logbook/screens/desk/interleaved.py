@@ -12,6 +12,7 @@ from typing import TypeVar, overload
 
 from logbook.records.kinds.assembling import Fit, Joint
 from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.ordered import age
@@ -56,33 +57,48 @@ class Interleaved(Sequence[Record]):
 
 
 def made_in(snapshot: Snapshot, build: Build | None) -> list[Record]:
-    """Give revisions, gaps and joints made while a build was newest; of none, all."""
+    """Give revisions, gaps and joints stated in work on a build; of none, all."""
     stated: list[Record] = [*snapshot.all(Fit), *snapshot.all(Joint)]
-    return [*revisions_in(snapshot, build), *_while_newest(snapshot, build, stated)]
+    return [*revisions_in(snapshot, build), *_stated_in(snapshot, build, stated)]
 
 
 def revisions_in(snapshot: Snapshot, build: Build | None) -> list[Revision]:
-    """Give the revisions made while a build was the newest; of no build, all.
+    """Give the revisions made in work on a build; of no build, all.
 
     A part's first issue is none, nor is one that was saved with an entry that tells it.
     """
     every = (one for one in snapshot.all(Revision) if one.follows)
-    found = _while_newest(snapshot, build, every)
+    found = _stated_in(snapshot, build, every)
     return [one for one in found if not _is_told(snapshot, one)]
 
 
-def _while_newest(
+def _stated_in(
     snapshot: Snapshot, build: Build | None, records: Iterable[R]
 ) -> list[R]:
-    builds = snapshot.all(Build)
-    at = builds.index(build) if build in builds else -1
-    ends = [one.when for one in builds[at + 1 : at + 2]] if build else []
-    return [
-        one
-        for one in records
-        if (build is None or one.when >= build.when)
-        and not any(one.when >= end for end in ends)
-    ]
+    if build is None:
+        return [*records]
+    return [one for one in records if _worked_on(snapshot, one) is build]
+
+
+def _worked_on(snapshot: Snapshot, one: Record) -> Build | None:
+    """Give the build that was worked on when something was stated.
+
+    What led to it says which; else the last entry before it, or a build begun since.
+    """
+    for ref in getattr(one, "because", ()):
+        led = snapshot.find(ref, Entry)
+        if led is not None and (of := snapshot.find(led.build, Build)) is not None:
+            return of
+    begun = [build for build in snapshot.all(Build) if build.when <= one.when]
+    at = bisect_right(snapshot.entries, one.when, key=lambda entry: entry.when)
+    while at:
+        at -= 1
+        entry = snapshot.entries[at]
+        of = snapshot.find(entry.build, Build)
+        if of is not None:
+            later = [build for build in begun if build.when > entry.when]
+            return later[-1] if later else of
+    return begun[-1] if begun else None
 
 
 def _is_told(snapshot: Snapshot, revision: Revision) -> bool:
