@@ -245,6 +245,10 @@ class Project:
         """
         return tuple(sorted(self._away.standing()))
 
+    def deleted(self) -> tuple[str, ...]:
+        """Give the files that were deleted by hand and that git still has."""
+        return self._away.by_hand()
+
     def taken(self, path: str) -> bool:
         """Tell whether git has a file as it is; False where git cannot tell."""
         try:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -65,6 +66,7 @@ class _Found:
     waiting: Sequence[str]
     untold: str
     """Why git does not tell what waits for it, where it does not."""
+    deleted: Sequence[str]
     lost: Sequence[str]
     orphans: Sequence[str]
     untagged: Sequence[str]
@@ -139,6 +141,7 @@ def _looked(project: Project) -> _Found:
         waits=found.waits,
         waiting=waiting,
         untold=untold,
+        deleted=list(_deleted(project)),
         lost=[one.sentence for one in project.lost()],
         orphans=list(without_record(snapshot, project.root, project.repository)),
         untagged=[
@@ -158,6 +161,20 @@ def _of_git(project: Project) -> tuple[Sequence[str], str]:
         return (), str(why)
 
 
+def _deleted(project: Project) -> Iterator[str]:
+    """Say of each file deleted by hand how it goes for good, and how it comes back."""
+    try:
+        paths = project.deleted()
+    except Refused:  # why git cannot tell is told for itself
+        return
+    for path in paths:
+        yield (
+            f"{path}: deleted by hand, git still has it, and so has every clone; to "
+            f"have it back: git checkout -- {shlex.quote(path)}; to have it go: "
+            f"git rm -q {shlex.quote(path)} and git commit"
+        )
+
+
 def _answer(project: Project, found: _Found) -> None:
     terms.answer(
         records=len(project.snapshot),
@@ -172,6 +189,7 @@ def _answer(project: Project, found: _Found) -> None:
         undrawn=found.undrawn,
         waiting=None if found.untold else list(found.waiting),
         untold=found.untold,
+        deleted=list(found.deleted),
         lost=list(found.lost),
         releases=found.torn,
         stale=found.stale,
@@ -187,6 +205,7 @@ def _lines(found: _Found) -> Iterator[str]:
     yield from found.unsaid
     yield from found.undrawn
     yield from _waiting(found.stopping, found.waits)
+    yield from found.deleted
     yield from (f"lost: {sentence}" for sentence in found.lost)
     yield from found.torn
     yield from found.stale

@@ -76,6 +76,21 @@ class TakenAway:
             raise Refused(why) from None
         return self.ledger.standing(self.ours(found.saved), self.ours(found.gone))
 
+    def by_hand(self) -> tuple[str, ...]:
+        """Give the files that were deleted by hand and that git still has.
+
+        Nothing is committed of them: who deletes a file may want it back.
+
+        Raises:
+            Refused: git cannot tell.
+        """
+        from logbook.store.git.waiting import differing
+
+        folder = self.repository.relative(self.root / FOLDER)
+        gone = self.ours(differing(self.repository, folder).gone)
+        away = [path for path in gone if not (self.root / path).exists()]
+        return tuple(sorted({*away} - self.ledger.standing((), away).keys()))
+
     def waiting_changes(self, called: Callable[[str], str]) -> list[Change]:
         """Give all that waits as changes for git; see `changes` and `standing`."""
         standing = self.standing()
