@@ -36,6 +36,7 @@ from logbook.advice.proposed.spent import spent
 from logbook.advice.proposed.stand_ins import substitutes
 from logbook.advice.proposed.steps import order_of_work
 from logbook.advice.proposed.tools import tools
+from logbook.advice.proposed.wait_over import wait_over
 from logbook.errors import NotFound
 from logbook.records.kinds.happenings import Declined
 from logbook.records.kinds.ids import spoken
@@ -43,7 +44,7 @@ from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
-    cured_so, closing, as_cut, same_again, faults, cures, before, conditions, gaps,
+    cured_so, closing, wait_over, as_cut, same_again, faults, cures, before, conditions, gaps,
     joints, as_fitted, sheet_instead, set_values, substitutes, stock_as_it_is,
     limits, counted, needed, not_needed, mates, tools, settings, built_in,
     order_of_work, spent,
