@@ -84,3 +84,22 @@ async def test_a_failure_that_was_none_becomes_a_note_with_the_reason(
     note = project(shop).snapshot.by_id(failure.id)
     assert note is not None
     assert note.prose.startswith("Retracted, because a chip was under it;")
+
+
+async def test_a_failure_of_no_part_is_given_its_part_or_piece_later(
+    shop: Path,
+) -> None:
+    logged(shop, "failure", "base", "dented", "--met-by", "piece")
+    [file] = (shop / "as-built/failures").rglob("*.md")
+    kept = [
+        line
+        for line in file.read_text("utf-8").splitlines(keepends=True)
+        if not line.startswith(("part = ", "piece = "))
+    ]
+    file.write_text("".join(kept), "utf-8")
+    async with bench(shop, (100, 30)) as at:
+        await amend(at, shop, "piece", "base-1")
+    [failure] = project(shop).snapshot.all(Failure)
+    assert failure.piece is not None
+    assert failure.part is not None
+    assert (failure.part.name, failure.piece.name) == ("base", "base-1")

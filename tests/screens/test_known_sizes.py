@@ -131,3 +131,13 @@ async def test_what_a_thickness_means_for_its_screw_is_said_at_once(
         assert "1 if it is what is sold" in at.words
         await at.press("1")
         await at.until(lambda: "7 mm ·" in at.words)
+
+
+async def test_what_is_no_answer_to_a_slip_is_told_the_keys_that_are_shown(
+    bed: Path,
+) -> None:
+    async with bench(bed, (100, 30)) as at:
+        await at.say("bed width 2402")
+        assert "m 240.2 mm t as typed" in at.words
+        await at.say("y")
+        assert "accepted: m, t, a number, or Enter" in at.words

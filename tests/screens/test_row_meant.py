@@ -89,4 +89,4 @@ async def test_a_fact_that_is_told_stays_in_its_row(shop: Path) -> None:
 def rows(at: Bench) -> list[str]:
     """Give the rows of the page in their order, its history aside."""
     keys = [line.key for line in at.app.screen.query_one(Listing)._lines]
-    return [key for key in keys if not key.startswith("git ")]
+    return [key for key in keys if not key.startswith("git")]

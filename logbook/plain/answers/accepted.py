@@ -7,7 +7,7 @@ the answer: its facts would go on record under another sentence, and its words n
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.answers.which_pieces import how_many, numbers_of
@@ -62,10 +62,13 @@ def resting(doubt: Doubt) -> str:
     return doubt.choices[-1] if doubt.spares else "keep as a note"
 
 
-def unfit(doubt: Doubt, said: str, words: Vocabulary) -> str:
+def unfit(
+    doubt: Doubt, said: str, words: Vocabulary, keys: Collection[str] = ()
+) -> str:
     """Say what is accepted instead, where these words are no answer to a doubt.
 
-    Nothing where they may be one. One of the choices always is, by its figure, its
+    `keys` are what its choices are answered by where those are no figures. Nothing
+    where they may be one. One of the choices always is, by its figure, its
     words or how it begins; so is what makes a note of the line.
     """
     said = " ".join(said.split())
@@ -75,7 +78,9 @@ def unfit(doubt: Doubt, said: str, words: Vocabulary) -> str:
     if fits(said, words):
         return ""
     figures = [str(at) for at, _ in enumerate(doubt.choices, 1)]
-    return ", ".join([*figures, *([accepted] if accepted else []), "or Enter"])
+    return ", ".join(
+        [*(keys or figures), *([accepted] if accepted else []), "or Enter"]
+    )
 
 
 def _tells(said: str, words: Vocabulary) -> bool:

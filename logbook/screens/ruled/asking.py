@@ -271,5 +271,5 @@ def about_line(doubt: Doubt, words: Vocabulary) -> Question:
         resting(doubt),
         open_ended=not closed(doubt),
         about="line",
-        refuses=lambda said: unfit(doubt, said, words),
+        refuses=lambda said: unfit(doubt, said, words, keys),
     )
