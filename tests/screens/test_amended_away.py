@@ -103,3 +103,14 @@ async def test_a_failure_of_no_part_is_given_its_part_or_piece_later(
     assert failure.piece is not None
     assert failure.part is not None
     assert (failure.part.name, failure.piece.name) == ("base", "base-1")
+
+
+async def test_a_known_fault_that_goes_on_with_the_old_cure_is_named(
+    shop: Path,
+) -> None:
+    logged(shop, "failure", "base", "dented", "--cure", "felt", "--met-by", "drawing")
+    logged(shop, "release", "1.0", "--anyway")
+    logged(shop, "erratum", "dented", "--do-this", "put felt under it")
+    async with bench(shop, (120, 30)) as at:
+        await amend(at, shop, "cure", "cork")
+        assert "still says to do: “put felt under it”" in at.words

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
+from logbook.advice.changes.still_told import still_told
 from logbook.project import Project
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Entry, Note, Run
@@ -124,6 +125,7 @@ class Amendment:
                 (
                     f"amended: {fresh.title}{also}{self._old_in_title(fresh)}",
                     *_new_places(snapshot, before, fresh),
+                    *(f"; {one}" for one in still_told(snapshot, before, fresh)),
                 )
             ),
         )
