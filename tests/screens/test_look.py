@@ -196,7 +196,7 @@ async def test_state_is_said_in_words_without_any_colour(
     monkeypatch.setenv("NO_COLOR", "1")
     async with bench(shop) as at:
         assert "undecided" in at.seen
-        assert "no limits drawn" in at.seen
+        assert "NO LIMITS DRAWN" in at.seen
         drawing = at.app.export_screenshot()
         fills = set(re.findall(r"fill: (#[0-9a-f]{6})", drawing))
         grey = {c for c in fills if len({c[1:3], c[3:5], c[5:7]}) == 1}
