@@ -139,7 +139,18 @@ def _asked(snapshot: Snapshot, older: Record, later: Record, word: str) -> bool:
         told = [entry.title for entry in snapshot.mentions(one)]
         more = f" and {len(told) - 3} more" if len(told) > 3 else ""
         shown = ", ".join(told[:3]) or "nothing logged on it"
-        print(f"  {one.id}, {one.when.astimezone():%d %b %H:%M}: {shown}{more}")
+        whose, at = _whose(snapshot, one), f"{one.when.astimezone():%d %b %H:%M}"
+        print(f"  {one.id}, {at}{whose}: {shown}{more}")
     keys = {"1": "one", "2": "two"}
     asked = f"  1 one {word}, join them  2 two {word}s, the later gets another name "
     return terms.ask_key(asked, keys) == "one"
+
+
+def _whose(snapshot: Snapshot, one: Record) -> str:
+    """Say of which build a piece is, and in whose shop, where that is on record."""
+    if isinstance(one, Build):
+        return f" (of {one.builder})" if one.builder else ""
+    build = snapshot.find(one.build, Build) if isinstance(one, Piece) else None
+    if build is None:
+        return ""
+    return f" ({build.title} of {build.builder})" if build.builder else ""

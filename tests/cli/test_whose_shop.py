@@ -19,6 +19,7 @@ from logbook.project import Project
 from logbook.records.kinds.workshop import Build, Machine
 from tests.cli.shop import Shop
 from tests.cli.test_clones import Bench, clones, git, shop
+from tests.cli.typed import Terminal
 
 BITES = {"bench0": -0.70, "bench1": -0.20}
 """What one bend takes in each shop, in mm."""
@@ -124,6 +125,20 @@ def test_what_another_shop_has_not_read_yet_stops_no_release_here(
         main(["release", "1.0", "--check", "--in", str(bench.folder)])
         told = capsys.readouterr().out
         assert ("making the bar waits" in told) == stopped
+
+
+def test_one_or_two_is_asked_with_whose_each_is(
+    apart: list[Bench],
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    both_took_in(apart)
+    capsys.readouterr()
+    monkeypatch.setattr("sys.stdin", Terminal("2\n2\n2\n"))
+    assert main(["settle", "--in", str(apart[0].folder)]) == 0
+    asked = capsys.readouterr().out
+    assert asked.count("(build 1 of bench0): ") == 3
+    assert asked.count("(shed-1 of bench1): ") == 3
 
 
 def test_one_shop_sets_its_machine_anew_and_the_others_figure_stays(
