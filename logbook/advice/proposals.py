@@ -44,10 +44,10 @@ from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
-    cured_so, closing, wait_over, as_cut, same_again, faults, cures, before, conditions, gaps,
-    joints, as_fitted, sheet_instead, set_values, substitutes, stock_as_it_is,
-    limits, counted, needed, not_needed, mates, tools, settings, built_in,
-    order_of_work, spent,
+    cured_so, closing, wait_over, as_cut, same_again, faults, cures, before,
+    conditions, gaps, joints, as_fitted, sheet_instead, set_values, substitutes,
+    stock_as_it_is, limits, counted, needed, not_needed, mates, tools, settings,
+    built_in, order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 

@@ -240,3 +240,9 @@ def test_what_lies_under_a_part_is_told_of_that_part(says: str, part: str) -> No
 )
 def test_what_only_lies_near_a_part_is_asked_about(says: str) -> None:
     assert offered(understand(says, PROJECT))
+
+
+@pytest.mark.parametrize("how", ["anew", "afresh"])
+def test_how_a_thing_was_made_once_more_is_no_part_of_its_name(how: str) -> None:
+    line = understand(f"soldered the dimmer {how}, it lights", PROJECT)
+    assert line.facts.part == "dimmer"

@@ -7,7 +7,7 @@ import pytest
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe, in_one_line
 from logbook.plain.understanding import Kind
-from tests.plain.judge import PROJECT
+from tests.plain.judge import PROJECT, of_parts
 
 
 @pytest.mark.parametrize(
@@ -76,3 +76,19 @@ def test_what_each_took_is_not_what_all_of_it_took() -> None:
     line = understand("printed the gate and the lid, 6 h each", PROJECT)
     assert (line.facts.hours, line.facts.minutes) == (None, None)
     assert "6 h" in in_one_line(line).partition("only in words")[2]
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "glued the lid, open time 10 min",
+        "glued the lid, pot life is 20 min",
+        "glued the lid, drying time of 40 min",
+    ],
+)
+def test_how_long_a_glue_lets_one_work_is_no_time_the_work_took(says: str) -> None:
+    line = understand(says, of_parts("lid"))
+    assert line.kind is Kind.STEP
+    assert line.facts.minutes is None
+    both = understand(f"{says}, took 15 min", of_parts("lid"))
+    assert str(both.facts.minutes) == "15 min"

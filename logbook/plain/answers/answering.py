@@ -122,7 +122,8 @@ def _reread(
     if doubt.about == "what" and not names_size(answer, vocabulary):
         return part_answered(line, doubt, answer.removeprefix("the "), vocabulary)
     filled = _filled(line, doubt, answer)
-    again = understand(filled, vocabulary)
+    # What was answered is a number as it is offered: its point is one.
+    again = understand(filled, vocabulary.keeping(commas=False))
     if doubt.about == "day":
         return replace(again, typed=line.typed or line.line)
     if doubt.about == "what" and again.question and again.question.about == "what":

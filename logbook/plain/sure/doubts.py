@@ -152,4 +152,7 @@ def together(words: tuple[Word, ...]) -> str:
 
 
 def _two_ways(word: Word) -> Doubt:
-    return Doubt("value", f"“{word.text}” can be two numbers: which?", word.asks)
+    """Ask of the number; its unit, which stays in the line, is in no doubt."""
+    number = word.amounts[0] if len(word.amounts) == 1 else ""
+    said = number if number in word.text and number else word.text
+    return Doubt("value", f"“{said}” can be two numbers: which?", word.asks)

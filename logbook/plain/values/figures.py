@@ -125,11 +125,26 @@ _SMALL = frozenset({"µm", "um"})
 """80 micron on the flat, 60 on the edge: the 60 are no millimetres."""
 
 
+def _of_a_glue(sentence: Sentence, at: int) -> bool:
+    """See the 10 min of “open time 10 min”: how long a glue lets one work, or sets."""
+    led = [word.low for word in sentence.words[max(0, at - 4) : at]]
+    while led and (led[-1] in ("is", "was", "of", "about", ":") or led[-1] == "="):
+        led.pop()
+    return " ".join(led).endswith(_TIMES_OF_GLUE)
+
+
+_TIMES_OF_GLUE = (
+    "open time", "pot life", "working time", "setting time", "set time", "closed time",
+    "drying time", "cure time", "curing time", "assembly time", "clamp time",
+)  # fmt: skip
+
+
 def _duration(values: Values, sentence: Sentence, word: Word) -> None:
     found = word.quantities("h")[0]
     at = sentence.words.index(word)
     following = sentence.word(at + 1)
-    if following is not None and following.low in _WAITS | _OF_EACH:
+    waits = following is not None and following.low in _WAITS | _OF_EACH
+    if waits or _of_a_glue(sentence, at):
         values.conditions.append(found)
     elif found.unit == "min":
         values.minutes = found

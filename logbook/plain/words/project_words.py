@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import datetime
@@ -43,7 +44,24 @@ def vocabulary(
         steps=_titles(snapshot, assembling.Step),
         numbered=_numbered(snapshot),
         unit=snapshot.project.unit,
+        commas=_types_commas(snapshot),
     )
+
+
+_LATELY = 30
+"""Runs that tell how decimals are typed: the newest so many."""
+_COMMA, _POINT = re.compile(r"\d,\d{1,2}(?!\d)"), re.compile(r"\d\.\d")
+
+
+def _types_commas(snapshot: Snapshot) -> bool:
+    """Tell whether sizes are typed with decimal commas here, and none with a point."""
+    typed = [
+        str(one.value)
+        for run in snapshot.all(happenings.Run)[-_LATELY:]
+        for one in run.readings
+    ]
+    commas = any(_COMMA.search(text) for text in typed)
+    return commas and not any(_POINT.search(text) for text in typed)
 
 
 def _numbered(snapshot: Snapshot) -> dict[int, str]:
@@ -101,7 +119,7 @@ def kept_vocabulary(
     offered = tuple(proposed)
     same = all(before.all(kind) is snapshot.all(kind) for kind in _NAMING)
     if same and tuple(words.proposed) == offered and _known(words, before, snapshot):
-        return words.at(now)
+        return words.keeping(now=now, commas=_types_commas(snapshot))
     return vocabulary(snapshot, now, offered)
 
 

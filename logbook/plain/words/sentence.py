@@ -6,6 +6,7 @@ Misspelt names and verbs are read as what they are one slip away from.
 from __future__ import annotations
 
 import itertools
+import re
 from dataclasses import dataclass, field, replace
 
 from logbook.plain.words.between_labels import join_between
@@ -104,6 +105,8 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     if vocabulary.unit == "mm":  # 9 in from the edge: so far in, and no inches.
         units = replace(units, after_in=units.after_in - {"from"})
     words = cut(line, units, vocabulary.opened, vocabulary.figured)
+    if vocabulary.commas:
+        words = [_point_asked(word) for word in words]
     while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
         words.pop()  # A stop that ends the line tells nothing.
     words = join_short(words, line)
@@ -124,6 +127,17 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     for gather in (join_places, join_ways, join_rated, join_priced):
         words = gather(words, line)
     return Sentence(line, tell_speeds(words), vocabulary, known)
+
+
+_THOUSANDS = re.compile(r"[1-9]\d{0,2}\.\d{3}")
+
+
+def _point_asked(word: Word) -> Word:
+    """Have 1.216 asked about where decimals are typed with commas: may be thousands."""
+    [amount] = word.amounts if len(word.amounts) == 1 else ("",)
+    if word.sort is not Sort.NUMBER or word.asks or not _THOUSANDS.fullmatch(amount):
+        return word
+    return replace(word, asks=(amount.replace(".", ""), amount))
 
 
 def _phrases(words: list[Word], vocabulary: Vocabulary, known: Lexicon) -> list[Word]:

@@ -40,7 +40,8 @@ class Vocabulary(PartTitles):
     `parts` maps a part to its other names; `characteristics` and `pieces` map
     a part to the names of its dimensions and pieces. `now` carries its offset.
     `numbered` gives the steps of the order of work by their numbers.
-    `day` is the one that was said for what is typed, where it tells none by itself.
+    `day` is the one that was said for what is typed, where it tells none by itself;
+    `commas` that sizes are typed with decimal commas here.
     `proposed` are the parts, with their other names, that design files speak of
     and nobody has made yet.
     """
@@ -60,17 +61,21 @@ class Vocabulary(PartTitles):
     unit: str = "mm"
     language: str = "en"
     day: DaySaid | None = None
+    commas: bool = False
 
     def on(self, day: DaySaid | None) -> Vocabulary:
         """Give the same names for lines of a day that was said once for them."""
-        made = copy(self)
-        object.__setattr__(made, "day", day)
-        return made
+        return self.keeping(day=day)
 
     def at(self, now: datetime) -> Vocabulary:
-        """Give the same names at another instant; what is worked out is kept."""
+        """Give the same names at another instant."""
+        return self.keeping(now=now)
+
+    def keeping(self, **changed: object) -> Vocabulary:
+        """Give the same names with something else told; what is worked out is kept."""
         made = copy(self)
-        object.__setattr__(made, "now", now)
+        for name, value in changed.items():
+            object.__setattr__(made, name, value)
         return made
 
     def prepare(self) -> None:
