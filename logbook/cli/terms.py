@@ -13,6 +13,7 @@ from typing import Any
 
 from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.advice.changes.withdrawn_parts import about_withdrawn
+from logbook.advice.joints.old_screw import old_screws
 from logbook.cli.clock_ends import clock_ended, clock_ending
 from logbook.cli.faults_told import tell_faults, untold_faults
 from logbook.cli.folding import folded as broken
@@ -211,7 +212,11 @@ def save(
     ended = clock_ending(project, draft, now)
     if not args.json and (whose := whose_words(project, draft, args)):
         print(f"careful: {whose}", file=sys.stderr)
-    otherwise = [*released_otherwise(draft), *about_withdrawn(draft)]
+    otherwise = [
+        *released_otherwise(draft),
+        *old_screws(draft),
+        *about_withdrawn(draft),
+    ]
     faults = untold_faults(draft) if args.json else tell_faults(draft)
     saved = project.save(draft, subject, now, files)
     if ended is not None:

@@ -24,7 +24,7 @@ def unlisted_joints(snapshot: Snapshot) -> Iterator[str]:
     """Say of each joint what holds it that is on no list, and how it is put there."""
     lines = snapshot.all(Line)
     wanted = (line for line in lines if line.quantity + line.spare > 0)
-    listed = [_spelt(_of_line(snapshot, line)) for line in wanted]
+    listed = [spelt(_of_line(snapshot, line)) for line in wanted]
     for joint in snapshot.all(Joint) if lines else ():
         missing = [*_missing(joint, listed)]
         if not missing:
@@ -39,24 +39,24 @@ def unlisted_joints(snapshot: Snapshot) -> Iterator[str]:
 
 def _missing(joint: Joint, listed: list[str]) -> Iterator[str]:
     """Give what of a joint no line has: its screw, its nut."""
-    thread = _THREAD.search(_spelt(joint.fastener))
+    thread = _THREAD.search(spelt(joint.fastener))
     size = thread[0] if thread else ""
-    if joint.fastener and not any(_has(line, joint.fastener) for line in listed):
+    if joint.fastener and not any(has(line, joint.fastener) for line in listed):
         yield joint.fastener
     if joint.nut and not any(_has_nut(line, joint.nut, size) for line in listed):
         named = joint.nut if _NUT.search(single(joint.nut)) else f"{joint.nut} nut"
         yield f"{named} {size.upper()}".strip()
 
 
-def _has(line: str, fastener: str) -> bool:
+def has(line: str, fastener: str) -> bool:
     """Tell whether a line has a fastener: as it is spelt, or all of its words."""
-    spelt = _spelt(fastener)
-    return spelt in line or set(spelt.split()) <= set(line.split())
+    words = spelt(fastener)
+    return words in line or set(words.split()) <= set(line.split())
 
 
 def _has_nut(line: str, nut: str, thread: str) -> bool:
     """Tell whether a line has a nut, of this thread where it names one."""
-    if not _NUT.search(line) and _spelt(nut) not in line:
+    if not _NUT.search(line) and spelt(nut) not in line:
         return False
     named = _THREAD.findall(line)
     return not named or not thread or thread in named
@@ -67,6 +67,6 @@ def _of_line(snapshot: Snapshot, line: Line) -> str:
     return f"{part.title if part else line.part.name} {line.bought_as}"
 
 
-def _spelt(words: str) -> str:
+def spelt(words: str) -> str:
     """Give words in small letters and in the singular, “M4 × 25” as m4x25."""
     return _TIMES.sub("x", single(words.casefold()))

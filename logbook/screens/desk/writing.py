@@ -16,6 +16,7 @@ from textual.message import Message
 from logbook.advice.changes.released_sizes import released_otherwise
 from logbook.advice.changes.withdrawn_parts import about_withdrawn
 from logbook.advice.faults.warned_of import warned_of
+from logbook.advice.joints.old_screw import old_screws
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.project import Choose, Saved
 from logbook.records.kinds.happenings import Entry
@@ -157,7 +158,11 @@ class Writing:
         with self._behind.works.doing(LongWork(job.subject)) as work:
             draft = job.make(project)
             work.check()
-        careful = (*released_otherwise(draft), *about_withdrawn(draft))
+        careful = (
+            *released_otherwise(draft),
+            *old_screws(draft),
+            *about_withdrawn(draft),
+        )
         otherwise = [f"careful: {said}" for said in careful]
         faults = [one.says for one in warned_of(draft)]
         self._standing_in.refuse_others(draft)
