@@ -20,7 +20,7 @@ async def test_the_bench_says_where_you_were_and_what_is_open(shop: Path) -> Non
         assert "build 1" in at.seen
         assert "base opening 178.6 should be 180  " in at.seen
         assert "all in git" in at.seen
-        assert "drawn 180 mm, no limits drawn" in at.seen
+        assert "wanted 180 mm, not drawn" in at.seen
 
 
 async def test_a_line_is_understood_while_it_is_typed(shop: Path) -> None:

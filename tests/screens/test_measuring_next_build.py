@@ -40,7 +40,7 @@ async def test_a_part_of_an_earlier_build_begins_its_next_piece(second: Path) ->
         assert "before: " not in at.seen
         await at.say("179.9")
         # past the last size the number taken last stays to be read
-        assert "179.9 mm · drawn 180 mm" in at.seen
+        assert "179.9 mm · wanted 180 mm, not drawn" in at.seen
     snapshot = project(second).snapshot
     run = snapshot.all(Run)[-1]
     piece = snapshot.find(run.piece, Piece)
