@@ -85,3 +85,21 @@ async def test_a_day_typed_in_the_order_of_work_is_when_the_step_was_done(
     assert isinstance(done, StepDone)
     assert done.when.astimezone().date() == SOME_DAYS_AGO
     assert str(done.time) == "25 min"
+
+
+async def test_a_step_put_in_midway_names_the_work_that_may_have_been_it(
+    shop: Path,
+) -> None:
+    logged(shop, "say", "--yes", f"{DAY} drilled the base")
+    async with bench(shop) as at:
+        await at.press("ctrl+n")
+        await at.type("step drill the base")
+        await at.do("enter")
+        day = f"{SOME_DAYS_AGO:%d %b}"
+        assert f"“drilled the base” was logged on {day}; if it was this" in at.words
+        await at.type(day)
+        await at.do("enter")
+    done = newest(shop, StepDone)
+    assert isinstance(done, StepDone)
+    assert done.step is not None
+    assert done.when.astimezone().date() == SOME_DAYS_AGO

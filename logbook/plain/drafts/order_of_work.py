@@ -105,11 +105,12 @@ def tied_in(snapshot: Snapshot, entry: Entry, build: Build | None) -> Entry:
     return replace(entry, step=step.ref, closes=entry.closes or step.closes)
 
 
-def done_before(snapshot: Snapshot, step: Step, build: Build | None) -> str:
-    """Ask of the newest entry of a build whether it was a step written after it.
+def logged_before(
+    snapshot: Snapshot, step: Step, build: Build | None
+) -> StepDone | None:
+    """Give the newest entry of a build that may have been a step written after it.
 
-    Of one that is of no step yet and tells it as work is told; empty where none is. The
-    line that logs the step as done then is named: the entry stays as it was typed.
+    It is of no step yet, and tells it as work is told.
     """
     for entry in reversed(snapshot.all(StepDone)):
         here = build is not None and snapshot.find(entry.build, Build) is build
@@ -117,13 +118,23 @@ def done_before(snapshot: Snapshot, step: Step, build: Build | None) -> str:
         if not isinstance(tied, StepDone) or tied is entry:
             continue
         if snapshot.find(tied.step) is snapshot.find(step.ref):
-            when = f"{entry.when:%Y-%m-%dT%H:%M}"
-            return (
-                f"“{entry.title}” was logged before this step was written, and is of "
-                f"none; if it was this one: logbook step "
-                f"{shlex.quote(step.title)} --done --when {when}"
-            )
-    return ""
+            return entry
+    return None
+
+
+def done_before(snapshot: Snapshot, step: Step, build: Build | None) -> str:
+    """Ask of the entry logged before a step whether it was that; empty where none is.
+
+    The line that logs the step as done then is named: the entry stays as it was typed.
+    """
+    entry = logged_before(snapshot, step, build)
+    if entry is None:
+        return ""
+    return (
+        f"“{entry.title}” was logged before this step was written, and is of "
+        f"none; if it was this one: logbook step "
+        f"{shlex.quote(step.title)} --done --when {entry.when:%Y-%m-%dT%H:%M}"
+    )
 
 
 def tied_words(entry: Entry, before: Entry) -> str:

@@ -1,4 +1,4 @@
-"""A day said once: a line that is nothing but a day is the day of what is typed next."""
+"""A day said once: a line that is only a day is the day of what is typed next."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.ruled_sheet import RuledSheet
 
 _NOW = frozenset({"today", "now"})
-ENDS = "Esc, “today” or “now” ends it"
+ENDS = "“today” or Esc ends it"
 
 
 class DaySheet(RuledSheet):
@@ -34,7 +34,7 @@ class DaySheet(RuledSheet):
         if (day := self.day_in(text)) is None:
             return False
         self._of_day(day)
-        self.tell(f"what is typed next is of {day_words(day)}; {ENDS}", label="day")
+        self.tell("")  # The row of what is understood says it, and the band.
         return True
 
     def end_day(self) -> bool:

@@ -13,8 +13,10 @@ from textual.widgets import Input
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.going_past import GoingPast
 from logbook.advice.steps.looking_again import look_words, to_look_at
+from logbook.plain.drafts.order_of_work import logged_before
 from logbook.plain.stated.typed_line import HOLD, STEP
 from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.record import Record
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled import verbs
@@ -66,7 +68,7 @@ class Steps(DoingSteps):
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no step yet; type here what is done first"
     STATES = (STEP, HOLD)
-    ASKS = "2 goes to step 2; 25 min: its time; step …, hold …: one more"
+    ASKS = "2 goes to step 2; 25 min, 8 nov: its time, day; step …, hold …: one more"
     MARGIN_WORD = "took ›"
     WAY = "steps"
 
@@ -90,8 +92,23 @@ class Steps(DoingSteps):
                 self.forget_emptied()
                 said = message.job.told or message.saved.records[-1].title, message.also
                 self.tell(" · ".join(filter(None, said)), label="on disk")
+            case news.Written():
+                super().told(message)
+                self._say_logged_before(message.saved.records)
             case _:
                 super().told(message)
+
+    def _say_logged_before(self, stated: Sequence[Record]) -> None:
+        """Say which work logged before a step that was just put in may have been it."""
+        for step in stated:
+            if not isinstance(step, Step):
+                continue
+            entry = logged_before(self.desk.snapshot, step, self.of_build)
+            if entry is not None:
+                day = f"{entry.when.astimezone():%d %b}"
+                asked = f"if it was this step, go to it and type {day}"
+                said = f"“{entry.title}” was logged on {day}; {asked}"
+                self.tell_beside(said, label="logged")
 
     def on_mount(self) -> None:
         """Stand at the first step that is still to do."""
