@@ -30,7 +30,7 @@ from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.expected import Expected, expected_of, misfit
-from logbook.records.sizes.slips import doubt_of, slip_of
+from logbook.records.sizes.slips import Slip, doubt_of, slip_of
 from logbook.records.together.snapshot import Snapshot
 
 _MEASURING = (Kind.READING, Kind.STEP, Kind.DISPOSITION)
@@ -74,6 +74,7 @@ def _doubts(line: Understanding, snapshot: Snapshot, part: Part) -> Iterator[Dou
             continue
         if what and item is None and line.kind is Kind.READING:
             yield from which_size(snapshot, part, what, said)
+            yield from _of_its_stock(line, part, what, said)
         if item is not None and not said.confirmed:
             drawn = as_drawn(line, snapshot, part, item)
             yield from _cannot_be(snapshot, drawn, said)
@@ -137,7 +138,20 @@ def _slipped(
     line: Understanding, snapshot: Snapshot, drawn: Dimension, said: Reading
 ) -> Iterator[Doubt]:
     """See a value that looks like a slip, unless the line says such a one is wanted."""
-    slip = doubt_of(snapshot, drawn, said.value)
+    yield from _asked(line, doubt_of(snapshot, drawn, said.value), said)
+
+
+def _of_its_stock(
+    line: Understanding, part: Part, what: str, said: Reading
+) -> Iterator[Doubt]:
+    """See a slip away from the thickness a part is made from, where none is drawn."""
+    made_from = part.thickness
+    if what.casefold() == "thickness" and made_from and not said.confirmed:
+        slip = slip_of(said.value, Expected(what, made_from))
+        yield from _asked(line, slip, said)
+
+
+def _asked(line: Understanding, slip: Slip | None, said: Reading) -> Iterator[Doubt]:
     if slip is None or any(_near(said.value, w) for w in line.facts.wanted):
         return
     if slip.meant is not None:
