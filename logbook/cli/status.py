@@ -1,19 +1,22 @@
-"""`logbook status`: what became of a piece, a revision or a part; whether it holds."""
+"""`logbook status`: what became of a piece, a revision, a part or a release."""
 
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Status
 from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Piece
 
 STATES = [state.value for state in State if state is not State.NOT_MET]
 OF_REVISIONS = (State.WITHDRAWN, State.CONFIRMED)
+OF_RELEASES = (State.WITHDRAWN,)
 OF_PIECES = tuple(
     state for state in State if state not in {State.WITHDRAWN, State.NOT_MET}
 )
@@ -21,7 +24,9 @@ OF_PIECES = tuple(
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
-    parser.add_argument("of", help="the piece or the revision; a part, to withdraw it")
+    parser.add_argument(
+        "of", help="the piece or the revision; a part or a release, to withdraw it"
+    )
     parser.add_argument("state", choices=STATES, help="what it is now")
     parser.add_argument("--after", help="time in use, 40 h")
     parser.add_argument("--place", default="", help="where it is now")
@@ -35,10 +40,10 @@ def run(args: argparse.Namespace) -> int:
     draft = project.draft(terms.moment(args), args.build)
     state = State(args.state)
     found = names.meant(project.snapshot, args.of)
-    if not isinstance(found, Piece | Revision | Part):
-        what = "a piece, a revision or a part"
+    if not isinstance(found, Piece | Revision | Part | Release):
+        what = "a piece, a revision, a part or a release"
         raise BadInput(f"“{args.of}” is none of these; accepted: {what}")
-    own = OF_PIECES if isinstance(found, Piece) else OF_REVISIONS
+    own = _states_of(found)
     if state not in own:
         raise BadInput(
             f"{found.title} is never “{args.state}”; accepted: {', '.join(own)}"
@@ -61,3 +66,9 @@ def run(args: argparse.Namespace) -> int:
         )
     )
     return terms.save(project, draft, f"{args.state}: {found.title}", args)
+
+
+def _states_of(found: Piece | Revision | Part | Release) -> Sequence[State]:
+    if isinstance(found, Piece):
+        return OF_PIECES
+    return OF_RELEASES if isinstance(found, Release) else OF_REVISIONS

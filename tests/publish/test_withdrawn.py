@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from logbook.publish.errata.errata import errata_facts, write_errata
+from logbook.publish.errata.errata import errata_facts, readme_line, write_errata
 from logbook.publish.guide.guide import write_guide
 from logbook.publish.notes.notes import write_notes
 from logbook.records.kinds import design, happenings
@@ -104,3 +104,29 @@ def test_who_holds_an_older_release_is_not_sent_to_what_was_withdrawn_since(
     assert "Stop making by this release" not in text
     assert "- Base: no: base rev A is withdrawn. Withdrawn on " in text
     assert "withdrawn is base first issue, of release 1.1" in text
+
+
+def test_a_withdrawn_release_says_so_first_and_sends_to_the_one_that_is_left(
+    stand: Stand,
+) -> None:
+    why = ("withdrawn", "--because", "two files are of another design")
+    code, said = stand.run("status", "release 1.1", *why)
+    assert code == 0, said
+    snapshot = stand.project.snapshot
+    first, second = (snapshot.lookup(f"release {n}", Release) for n in ("1.0", "1.1"))
+    for page in (write_guide(snapshot, second), write_errata(snapshot, (second,))):
+        head = page.split("\n\n")[1]
+        assert head.startswith("> **WITHDRAWN** This release was withdrawn on ")
+        assert "two files are of another design. Make nothing by it; take" in head
+        assert "[release 1.0](../1.0/guide.md)" in head
+        assert "Begin nothing by this release: it was withdrawn on " in page
+    older = write_errata(snapshot, (first,))
+    assert "NEWER RELEASE" not in older
+    assert "Take this release, there is no newer one" in older
+    assert readme_line(snapshot, second, "x").startswith(
+        "**Release 1.1 was withdrawn on "
+    )
+    code, said = stand.run("build", "shed", "--of", "1.1")
+    assert code == 0
+    assert "release 1.1 was withdrawn on" in said
+    assert stand.run("status", "release 1.1", "still good")[0] == 2

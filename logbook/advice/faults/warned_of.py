@@ -16,6 +16,7 @@ from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.stopping import not_until, stops
+from logbook.advice.faults.withdrawn_release import withdrawn_words
 from logbook.records.kinds.assembling import Line, Step
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Order, StepDone, TakenIn
@@ -103,8 +104,10 @@ def says(snapshot: Snapshot, fault: Erratum) -> str:
 def counted(snapshot: Snapshot, release: Release) -> str:
     """Say how many known faults a release has, and where they are read; else nothing.
 
-    It is said where a build by it begins.
+    It is said where a build by it begins; of one that was withdrawn, that it was.
     """
+    if gone := withdrawn_words(snapshot, release):
+        return f"{release.title} was {gone}: begin nothing by it"
     found = faults_in(snapshot, release)
     if not found:
         return ""

@@ -11,6 +11,7 @@ from typing import Any
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.known import known_faults
+from logbook.advice.faults.withdrawn_release import withdrawn_words
 from logbook.publish.builders import defers
 from logbook.publish.errata.doing_order import in_order
 from logbook.publish.errata.to_do import agreed_faults, to_do
@@ -220,6 +221,8 @@ def _matrix(
 
 def readme_line(snapshot: Snapshot, release: Release, path: str) -> str:
     """Give the line for the README that leads holders of a release to its faults."""
+    if gone := withdrawn_words(snapshot, release):
+        return f"**Release {release.label} was {gone}**: [what to do]({path})."
     covered = _covered(snapshot, release)
     numbered = "; its steps cannot all be done as numbered" if covered.too_soon else ""
     them = "it" if covered.not_known == 1 else "them"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import NOBODY_SAID
+from logbook.advice.faults.withdrawn_release import newest_standing
 from logbook.counting import so_many
 from logbook.publish.faults.open_faults import open_faults
 from logbook.publish.html import anchor
@@ -29,11 +30,11 @@ class Newer:
 
 
 def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
-    """Give the newest release, where that is a later one than this.
+    """Give the newest release not withdrawn, where that is a later one than this.
 
     It is worse where more of its faults forbid using it, or it has more of them.
     """
-    last = max(snapshot.all(Release), key=lambda one: (one.when, one.id), default=None)
+    last = newest_standing(snapshot)
     if last is None or last.when <= release.when:
         return None
     stops, count = _weight(snapshot, last)

@@ -12,6 +12,7 @@ from logbook.advice.faults.fixing import fixed, serving
 from logbook.advice.faults.held_so_far import did_not_hold, said_to_hold
 from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.unrecorded import built_in_unrecorded
+from logbook.advice.faults.withdrawn_release import newest_standing, withdrawn_words
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.withdrawn import not_to_be_made
 from logbook.publish.parts.hanging import fitted_to
@@ -31,9 +32,10 @@ from logbook.records.together.snapshot import Snapshot
 class NotBegun:
     """The release to take, and what is known against parts of it.
 
-    `other` is empty where it is the release of the page itself; `worse` where more is
-    known against the newer one, and how many `faults` the one to take has. `withdrawn`
-    are revisions of it that are not to be made, with why and which is left. `unmade`
+    `gone` says why the release of the page was withdrawn; `other` is empty where it is
+    the release of the page itself; `worse` where more is known against the newer one,
+    and how many `faults` the one to take has. `withdrawn` are revisions of it that are
+    not to be made, with why and which is left. `unmade`
     nobody has made, of `unrecorded` no piece is on record though its step was done, of
     `fallen` no piece held. Of the others some piece of `failed` did not hold, and of
     `unsaid` nobody said that one does; `said` tells whether of any somebody did.
@@ -41,6 +43,7 @@ class NotBegun:
     those of them that others are joined to, with these.
     """
 
+    gone: str
     other: str
     worse: bool
     faults: int
@@ -58,8 +61,9 @@ class NotBegun:
 def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     """Say it to who reads a page of this release."""
     newer = newer_than(snapshot, release)
-    every = snapshot.all(Release)
-    take = next((one for one in every if newer and one.label == newer.label), release)
+    gone = withdrawn_words(snapshot, release)
+    left = newest_standing(snapshot) if newer or gone else None
+    take = left or release
     made = _made(snapshot, take)
     unmade, unrecorded, fallen = _untried(snapshot, made)
     tried = [one for one in made if verdict_of(snapshot, one) == "tried"]
@@ -67,7 +71,8 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     unsaid = [one.title for one in tried if not said_to_hold(snapshot, one)]
     uncured = _uncured(snapshot, take, used_too=True)
     return NotBegun(
-        other=newer.label if newer else "",
+        gone=gone,
+        other=left.label if left else "",
         worse=newer.worse if newer else False,
         faults=len(faults_in(snapshot, take)),
         withdrawn=tuple(

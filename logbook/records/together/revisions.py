@@ -141,7 +141,7 @@ def _came_of(snapshot: Snapshot, revision: Revision, build: Build) -> bool:
 
 @once
 def is_withdrawn(snapshot: Snapshot, record: Record) -> bool:
-    """Tell whether the last word on a revision, a step or a part is “withdrawn”."""
+    """Tell whether the last word on a revision, step, part, release is “withdrawn”."""
     said = snapshot.mentions(record, Status)
     last = [s.state for s in said if refers(snapshot, s.of, record)]
     return bool(last) and last[-1] is State.WITHDRAWN
