@@ -100,8 +100,8 @@ def test_a_size_that_ends_a_sentence_stays_a_size(line: str) -> None:
         ("7.11 base opening 178,6", "“7.11”: 7 November, or 7.11 mm?", "07.11.", 2),
         ("7.11 drilled the corner holes", "“7.11”: 7 November, or 7.11 mm?",
          "07.11.", 0),
-        ("12/11/2026 base opening 178,6", "“12/11/2026” can be two days: which?",
-         "12.11.", 0),
+        ("5/11/2026 base opening 178,6", "“5/11/2026” can be two days: which?",
+         "05.11.", 0),
         ("24.11. 16.30 opening", "“16.30”: an hour, or 16.30 mm?", "24.11.", 1),
     ],
 )  # fmt: skip
@@ -117,6 +117,11 @@ def test_what_can_be_a_day_and_something_else_is_asked_once(
     assert day_of(first).startswith(day)
     assert all(one.about != "day" for one in (*first.doubts, *second.doubts))
     assert len(second.facts.readings) >= size - 1
+
+
+def test_of_two_days_the_one_to_come_is_not_meant() -> None:
+    line = told("12/11/2026 base opening 178,6")  # 11 December is to come
+    assert (line.verdict, day_of(line)) == (Verdict.TAKEN, "12.11. 12:00")
 
 
 def test_what_lacks_its_number_without_the_day_is_not_asked() -> None:

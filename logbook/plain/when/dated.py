@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from logbook.plain.understanding import Doubt, Kind, Span, Understanding, Verdict
 from logbook.plain.when.clock_spans import find_clock_span
@@ -38,6 +39,7 @@ class Dated:
     line: str
     rest: str
     moment: Moment
+    now: datetime
     minutes: Quantity | None = None
     took: tuple[Word, ...] = ()
 
@@ -69,11 +71,16 @@ class Dated:
         return self._or_a_size(told, read)
 
     def _which_day(self) -> list[Doubt]:
+        """Ask of 5/11/2026; not where the other day, 11 May, would still be to come."""
         return [
             Doubt("day", f"“{word.text}” can be two days: which?", word.asks)
             for word in self.moment.words
-            if word.asks
+            if word.asks and self._has_been(word.asks[1])
         ]
+
+    def _has_been(self, day: str) -> bool:
+        told = datetime.strptime(day, "%d %B %Y").replace(tzinfo=self.now.tzinfo)
+        return told <= self.now
 
     def _which_hour(self) -> list[Doubt]:
         said = " ".join(word.text for word in self.moment.words)
@@ -111,7 +118,7 @@ def day_apart(line: str, vocabulary: Vocabulary) -> Dated | None:
         rest = _without(rest, start, end)
     if not any(sign.isalnum() for sign in rest):
         return None
-    return Dated(line, rest, moment, minutes, took)
+    return Dated(line, rest, moment, vocabulary.now, minutes, took)
 
 
 def day_alone(line: str, vocabulary: Vocabulary) -> Moment | None:
