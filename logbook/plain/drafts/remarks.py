@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from datetime import timedelta
+from itertools import islice
 
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part, Revision
@@ -25,7 +27,33 @@ def remarks(draft: Draft) -> tuple[str, ...]:
         *_drawn_otherwise(draft),
         *decides_on(draft),
         *dated_before(draft.snapshot, draft.records),
+        *_said_before(draft),
     )
+
+
+_LATELY = timedelta(hours=1)
+_LOOKED_AT = 30
+
+
+def _said_before(draft: Draft) -> Iterator[str]:
+    """Say that the same words were logged in this build less than an hour before.
+
+    It may be that once more; who typed it twice learns that both are on record.
+    """
+    lately = {
+        (one.title.casefold(), one.build): one
+        for one in islice(reversed(draft.snapshot.entries), _LOOKED_AT)
+        if abs(draft.when - one.when) < _LATELY
+    }
+    for entry in draft.new:
+        if not isinstance(entry, Entry):
+            continue
+        before = lately.get((entry.title.casefold(), entry.build))
+        if before is not None:
+            at = before.when.astimezone(draft.when.tzinfo)
+            said = f"the same words are on record of {at:%H:%M} already"
+            yield f"{said}; this is once more"
+            return
 
 
 def _new_pieces(draft: Draft) -> Iterator[str]:
