@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
@@ -11,6 +12,7 @@ from logbook.advice.changes.unlisted import not_listed
 from logbook.advice.joints.unlisted_joints import unlisted_joints
 from logbook.records.kinds.assembling import Joint, Line
 from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Source
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
 from tests.plain.records_of import world
@@ -92,3 +94,15 @@ def test_a_word_that_is_a_size_of_the_part_names_no_thing_to_buy() -> None:
     assert not_listed(snapshot, switch, words) == ("washer",)
     plain = draft.part("lamp")
     assert not_listed(world(draft.records), plain, words) == ("bushing", "washer")
+
+
+def test_without_a_list_what_is_bought_by_its_part_leaves_out_screws_all_the_same() -> (
+    None
+):
+    draft = Draft(world(()), NOW)
+    draft.add(Joint(id=new_id(), title="lid to base", when=NOW, fastener="M4x12"))
+    assert list(unlisted_joints(world(draft.records))) == []
+    draft.amend(replace(draft.part("lamp"), source=Source.BOUGHT))
+    [one] = unlisted_joints(world(draft.records))
+    assert "lid to base takes 1 × M4x12, and the list has none" in one
+    assert "(more than one: logbook joint 'lid to base' --number 4)" in one

@@ -1,7 +1,7 @@
 """Screws and nuts of joints that no line of the parts list has.
 
-Who builds it buys by the list. Where there is no list at all nothing is said: then all
-that is bought is in the joints.
+Who builds it buys by the list, or by the parts that are bought, where there are some.
+Where there is neither nothing is said: then all that is bought is in the joints.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from logbook.records.kinds.assembling import Joint, Line
 from logbook.records.kinds.design import Part
+from logbook.records.kinds.words import Source
 from logbook.records.together.likeness import single
 from logbook.records.together.snapshot import Snapshot
 
@@ -25,7 +26,8 @@ def unlisted_joints(snapshot: Snapshot) -> Iterator[str]:
     lines = snapshot.all(Line)
     wanted = (line for line in lines if line.quantity + line.spare > 0)
     listed = [spelt(_of_line(snapshot, line)) for line in wanted]
-    for joint in snapshot.all(Joint) if lines else ():
+    told = lines or any(one.source is Source.BOUGHT for one in snapshot.all(Part))
+    for joint in snapshot.all(Joint) if told else ():
         missing = [*_missing(joint, listed)]
         if not missing:
             continue
@@ -33,8 +35,14 @@ def unlisted_joints(snapshot: Snapshot) -> Iterator[str]:
         yield (
             f"joint {joint.title} takes {joint.quantity} × {named}, and the list has "
             f"{none}: who builds it buys none; put it in with: logbook line "
-            f"{shlex.quote(missing[0])} {joint.quantity}"
+            f"{shlex.quote(missing[0])} {joint.quantity}{_how_many(joint)}"
         )
+
+
+def _how_many(joint: Joint) -> str:
+    """Ask for the count of what is one where nobody said how many."""
+    more = f"logbook joint {shlex.quote(joint.title)} --number"
+    return f" (more than one: {more} 4)" if joint.quantity == 1 else ""
 
 
 def _missing(joint: Joint, listed: list[str]) -> Iterator[str]:
