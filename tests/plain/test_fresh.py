@@ -14,13 +14,12 @@ RIGHT_AT_LEAST_OF = {
     39: 0.75, 40: 0.65, 41: 0.65, 52: 0.65, 60: 0.60, 66: 0.63, 67: 0.75, 68: 0.53,
     73: 0.65, 75: 0.78,
     77: 0.75, 78: 0.78, 79: 0.62, 81: 0.75, 82: 0.72, 84: 0.75, 85: 0.72,
-    101: 0.45,
+    101: 0.55,
 }  # fmt: skip
 """Batches in shorthand, of parts unheard of, of long tales: more is asked about."""
 WRONG_AT_MOST = 0.02
 WRONG_AT_MOST_OF = {
-    63: 0.04, 68: 0.09, 72: 0.05, 73: 0.10, 78: 0.04, 83: 0.04, 94: 0.05, 99: 0.04,
-    101: 0.15,
+    63: 0.04, 68: 0.09, 72: 0.05, 73: 0.10, 78: 0.04, 83: 0.04, 101: 0.10,
 }  # fmt: skip
 """Batches told of parts that are called like features (a nut, a neck, a pad), and of
 several facts in a sentence."""

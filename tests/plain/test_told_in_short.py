@@ -82,6 +82,7 @@ def test_what_is_only_to_be_fetched_is_noted(says: str, kind: Kind) -> None:
         ("made the collar from 0.5 shim", Kind.STEP, "collar"),
         ("lamp 6 W at half", Kind.READING, "lamp"),
         ("lamp 0.4 A at full power", Kind.READING, "lamp"),
+        ("diffuser lets through 46 % of the light", Kind.READING, "diffuser"),
     ],
 )
 def test_a_short_word_stands_in_nobodys_way(says: str, kind: Kind, part: str) -> None:
