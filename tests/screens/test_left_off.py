@@ -205,3 +205,18 @@ def test_the_way_back_stands_on_the_bench_however_the_window_went(
                 assert not beside.glass.shows("goes on")  # one window has it
             again.press("\r")
             again.shows("reads › │ 40.0")
+
+
+async def test_a_batch_is_gone_back_to_with_its_own_pieces_alone(gapped: Path) -> None:
+    async with bench(gapped, SIZE) as at:
+        await go(at, "f5 bar 3⏎")
+        await at.say("40.01")
+        await at.type("40.0")
+        assert "batch of 3" in at.words
+        await at.until(lambda: "batch of 3" in noted(gapped))
+    orphaned(gapped)
+    async with bench(gapped, SIZE) as at:
+        await at.do("enter")
+        assert "batch of 3: bar · 1 of 6 read" in at.words
+        assert "bar-1 " not in at.seen
+        assert "bar-4" in at.seen

@@ -51,6 +51,12 @@ def begin(desk: Desk, part: Part, count: int) -> list[Subject]:
     return subjects
 
 
+def these(desk: Desk, part: Part, numbers: Sequence[int]) -> list[Subject]:
+    """Give the pieces of a part by their numbers, on record by now or not."""
+    known = {piece.number: piece.title for piece in pieces_of(desk.snapshot, part)}
+    return [Subject(part.title, n, known.get(n, f"{part.title}-{n}")) for n in numbers]
+
+
 def _is_here(desk: Desk, piece: Piece) -> bool:
     build = desk.here
     return build is None or piece.build is None or piece.build.id == build.id

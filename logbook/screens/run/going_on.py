@@ -26,12 +26,16 @@ def measuring(
 
 
 def batch_of(desk: Desk, part_id: str, what: str, *begun: Any) -> Grid | None:
-    """Give the run across the pieces of a part as it stood; None: it is gone."""
+    """Give the run across the pieces of a part as it stood; None: it is gone.
+
+    Last of what was begun are the numbers of its pieces; without them all there are.
+    """
     if desk.snapshot.by_id(part_id, Part) is None:
         return None
-    sheet = Grid(desk, part_id)
+    runs, at, warmth, *numbers = begun
+    sheet = Grid(desk, part_id, numbers=numbers[0] if numbers else ())
     sheet.go_on_across(what)
-    _begin(sheet, desk, *begun)
+    _begin(sheet, desk, runs, at, warmth)
     return sheet
 
 

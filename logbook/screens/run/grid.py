@@ -11,7 +11,7 @@ from logbook.quantity import Absent
 from logbook.records.kinds.design import Part
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled import verbs
-from logbook.screens.run.batches import begin, here_of
+from logbook.screens.run.batches import begin, here_of, these
 from logbook.screens.run.measure import Measure
 from logbook.screens.run.measure_verbs import (
     BACK_IN_RUN,
@@ -69,11 +69,20 @@ class Grid(Measure):
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
-    def __init__(self, desk: Desk, part_id: str, new: int = 0) -> None:
-        """Measure all pieces of this part in the build shown, or so many new ones."""
+    def __init__(
+        self, desk: Desk, part_id: str, new: int = 0, numbers: Sequence[int] = ()
+    ) -> None:
+        """Measure all pieces of this part in the build shown, or so many new ones.
+
+        Those of a batch that is gone on with are named by their `numbers`.
+        """
         part = desk.snapshot[part_id]
         assert isinstance(part, Part)
-        subjects = begin(desk, part, new) if new else here_of(desk, part)
+        if numbers:
+            subjects = these(desk, part, numbers)
+        else:
+            subjects = begin(desk, part, new) if new else here_of(desk, part)
+        self._numbers = tuple(one.number for one in subjects)
         self._across = Across(desk, subjects)
         super().__init__(desk, subjects, self._across)
         self._part, self._part_id = part.title, part.id
@@ -100,9 +109,9 @@ class Grid(Measure):
 
     @property
     def about_here(self) -> tuple[Any, ...]:
-        """The part, the runs begun, the size on all pieces, and where it stands."""
+        """The part, the size on all pieces, the runs begun, where it stands, which."""
         begun = self.walk.runs(), self.walk.stands_at, self.state.warmth.kept
-        return self._part_id, self._across.what, *begun
+        return self._part_id, self._across.what, *begun, self._numbers
 
     def go_on_across(self, what: str) -> None:
         """Go on with a batch that was interrupted, with this size on all pieces."""
