@@ -96,3 +96,18 @@ async def test_a_slip_that_is_put_right_is_no_measure_of_what_is_right(
         await typed_over(at, "41.8")
         assert "amended: " in at.words
     assert str(project(shop).snapshot.all(Run)[-1].readings[0].value) == "41.8 mm"
+
+
+async def test_its_title_follows_a_value_to_a_whole_number_and_back(shop: Path) -> None:
+    logged(shop, "measure", "base", "opening", "front=178.6", "back=178.7")
+    run = project(shop).snapshot.all(Run)[-1]
+    before = run.title
+    assert "178.6" in before
+    async with bench(shop, (100, 30)) as at:
+        await opened(at, run, "reading 0")
+        await typed_over(at, "1786 front")
+        await at.do("t")
+        assert "1786" in project(shop).snapshot.all(Run)[-1].title
+        await at.do("enter")
+        await typed_over(at, "178.6 front")
+    assert project(shop).snapshot.all(Run)[-1].title == before

@@ -37,7 +37,7 @@ def with_the_same(
         others = others or tuple(_retitled(snapshot, before, after))
         aside = [one for _, told in others for one in _beside(told)]
         changed = _values(after) if before.readings != after.readings else []
-        title = put_right(after.title, changed, aside)
+        title = put_right(after.title, changed, aside, _values(before))
         kept = after.title if after.title != before.title else title
         return (before, replace(after, title=kept)), *others
     if isinstance(before, Order) and isinstance(after, Order):
@@ -68,7 +68,9 @@ def _retold(before: Deviation, after: Deviation) -> Deviation:
         return after
     if after.title != before.title:
         return after
-    return replace(after, title=put_right(after.title, [after.found], _beside(after)))
+    was = [before.found] if before.found else []
+    title = put_right(after.title, [after.found], _beside(after), was)
+    return replace(after, title=title)
 
 
 def _beside(record: Record) -> Iterator[Quantity]:
@@ -99,7 +101,7 @@ def _its_reading(
         for one in run.readings
     )
     new = replace(run, readings=readings)
-    title = put_right(run.title, _values(new), _beside(after))
+    title = put_right(run.title, _values(new), _beside(after), _values(run))
     yield run, replace(new, title=title)
 
 

@@ -121,23 +121,26 @@ def _beside(snapshot: Snapshot, run: Run) -> Iterator[Quantity]:
 
 
 def put_right(
-    words: str, values: Iterable[Quantity], aside: Iterable[Quantity] = ()
+    words: str,
+    values: Iterable[Quantity],
+    aside: Iterable[Quantity] = (),
+    was: Iterable[Quantity] = (),
 ) -> str:
     """Give words with the one number that is no value any more made the one missing.
 
-    Words without a number of a size, or with several that could be it, stay as they
-    are.
+    A number that is what one `was` is of a size, however it is written. Words without
+    a number of a size, or with several that could be it, stay as they are.
     """
     numbers = list(_NUMBER.finditer(words))
     said = [_value(one.group()) for one in numbers]
     others = {one.value for one in aside}
-    known = list(values)
+    known, before = list(values), {one.value for one in was}
     missing = [one for one in known if one.value not in said]
     left = [
         match
         for match, value in zip(numbers, said, strict=True)
         if value not in {one.value for one in known} | others
-        and _is_size(words, match, known)
+        and (value in before or _is_size(words, match, known))
     ]
     if len(missing) != 1 or len(left) != 1:
         return words
