@@ -6,7 +6,7 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from tests.plain.judge import PROJECT
+from tests.plain.judge import PROJECT, of_parts
 
 
 @pytest.mark.parametrize(
@@ -99,3 +99,8 @@ def test_the_sides_of_a_slot_are_no_two_places_of_one_size(
 def test_one_side_at_several_places_keeps_its_name(says: str, name: str) -> None:
     readings = understand(says, PROJECT).facts.readings
     assert {one.what for one in readings} == {name}
+
+
+def test_that_it_was_tried_and_lights_is_no_name_of_its_current() -> None:
+    line = understand("tried the led strip, it lights, 0.82 A", of_parts("led strip"))
+    assert [one.what for one in line.facts.readings] == ["current"]
