@@ -69,6 +69,7 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
         rows = [(label, unsure if label == "part" else text) for label, text in rows]
     if understanding.facts.answers and understanding.kind is Kind.NOTE:
         rows.append(("does not occur:", understanding.remark))
+    rows += _said_of_piece(understanding.facts)
     rows += _when(understanding)
     if left := left_in_words(understanding):
         rows.append(("only in words", left))
@@ -77,6 +78,16 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     if understanding.question is not None and understanding.question.needed:
         rows.append(("to be asked", understanding.question.question))
     return rows
+
+
+def _said_of_piece(facts: Facts) -> Iterator[tuple[str, str]]:
+    """Give what a note says of its piece: gate 2, still good after 40 h."""
+    if facts.became_of and facts.piece:
+        used = facts.hours or facts.minutes
+        yield (
+            facts.piece,
+            f"{facts.became_of} after {used}" if used else facts.became_of,
+        )
 
 
 def _label(line: Understanding) -> str:

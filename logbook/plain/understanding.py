@@ -173,7 +173,8 @@ class Facts:
     answer. `pieces` are the numbers of those a line tells of, where it names several;
     `so_many` how many it tells of by their count only, -1 of each there is.
     `quantity` is `counted_as` used or left over, `left` what is left besides, and
-    `remaining` of a length. By `release` the build goes on.
+    `remaining` of a length. By `release` the build goes on. A note says no more of its
+    piece than what `became_of` it: that it is still good.
     """
 
     part: str = ""
@@ -236,6 +237,7 @@ class Facts:
     hour_said: bool = True
     changed: bool = False
     answers: str = ""
+    became_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from logbook.plain.answers.known_words import held_to_words
 from logbook.plain.answers.not_met import held_to_not_met
 from logbook.plain.answers.not_so import held_to_not_so
 from logbook.plain.answers.of_which_build import held_to_its_build
+from logbook.plain.answers.said_of_piece import held_to_said_of_piece
 from logbook.plain.answers.size_or_amount import held_to_amount
 from logbook.plain.answers.untold import held_to_untold
 from logbook.plain.answers.which_it import held_to_it
@@ -51,6 +52,9 @@ def _held(
     line = held_to_release(line, snapshot)
     line = held_to_not_met(line, snapshot, page)
     if line.facts.release or (line.kind is Kind.NOTE and line.facts.answers):
+        return line
+    line = held_to_said_of_piece(line, snapshot, answered, build)
+    if line.facts.became_of:
         return line
     line = held_to_readings(line, snapshot, answered)
     if line.amends is not None:

@@ -10,6 +10,7 @@ from typing import TypeVar
 from logbook.plain.answers.which_revision import piece_number
 from logbook.plain.sure.held import says_held
 from logbook.plain.understanding import Facts, Kind, Understanding
+from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Cause, Entry, Note, Status
 from logbook.records.kinds.ids import Ref, new_id
@@ -152,14 +153,23 @@ def _still_good(draft: Draft, facts: Facts) -> None:
     if piece is None or facts.piece:
         return
     draft.remarks.append(f"{piece.title} still good")
+    _say_of(draft, piece, State.CONFIRMED)
+
+
+def _say_of(
+    draft: Draft, piece: Piece, state: State, after: Quantity | None = None
+) -> None:
+    """Say of a piece what became of it, after so long in use where that was told."""
+    told = f" after {after}" if after else ""
     draft.add(
         Status(
             id=new_id(),
-            title=f"{piece.title} {State.CONFIRMED.value}",
+            title=f"{piece.title} {state.value}{told}",
             when=draft.when,
             build=draft.build().ref,
             of=piece.ref,
-            state=State.CONFIRMED,
+            state=state,
+            after=after,
         )
     )
 
@@ -176,7 +186,11 @@ def draft_note(draft: Draft, line: Understanding) -> Draft:
         say_not_met(draft, fault)
     known = line.facts.part and not line.facts.part_is_new
     part = part_ref(draft, line.facts) if known else None
-    if known and says_held(line.line):
+    facts, number = line.facts, piece_number(line.facts)
+    if known and facts.became_of and number:
+        piece = draft.piece(draft.part(facts.part), number)
+        _say_of(draft, piece, State(facts.became_of), facts.hours or facts.minutes)
+    elif known and says_held(line.line):
         _still_good(draft, line.facts)
     draft.add(
         Note(
