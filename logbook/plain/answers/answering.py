@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from logbook.plain.answers.accepted import NOTE_ANSWERS, unfit
 from logbook.plain.answers.amended import amending
+from logbook.plain.answers.given_up import of_given_up
 from logbook.plain.answers.known_faults import answering
 from logbook.plain.answers.known_readings import of_wanted
 from logbook.plain.answers.of_part import names_size, of_size_named, part_answered
@@ -255,6 +256,7 @@ _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "pieces": of_so_many,
     "which pieces": of_these,
     "whose piece": of_this_one,
+    "given up": of_given_up,
     "sides": of_sides,
     "wanted": of_wanted,
     "revision": of_revision,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from logbook.plain.answers.by_release import held_to_release
+from logbook.plain.answers.given_up import held_to_given_up
 from logbook.plain.answers.known_faults import held_to_faults
 from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
@@ -56,6 +57,7 @@ def _held(
     line = held_to_said_of_piece(line, snapshot, answered, build)
     if line.facts.became_of:
         return line
+    line = held_to_given_up(line, snapshot, answered, build)
     line = held_to_readings(line, snapshot, answered)
     if line.amends is not None:
         return line
