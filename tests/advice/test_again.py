@@ -37,6 +37,13 @@ def test_what_was_scrapped_is_made_again_until_it_is_there(sawn: Shop) -> None:
     assert said(sawn) == []
 
 
+def test_what_is_lost_is_made_again(sawn: Shop) -> None:
+    sawn.asked("status", "crossbar-1", "lost", *on(3))
+    assert said(sawn) == ["make again: crossbar-1 lost"]
+    sawn.asked("piece", "crossbar", *on(4))
+    assert said(sawn) == []
+
+
 def test_the_step_done_since_has_made_it_again(sawn: Shop) -> None:
     sawn.asked("dispose", "crossbar-1", "scrap", *on(3))
     sawn.asked("step", "saw the crossbar", "--done", *on(4))

@@ -27,7 +27,7 @@ from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
 
-_GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}
+_GONE = {State.SCRAPPED, State.LOST, State.ORDERED, State.SENT_OUT}
 ASKED = ("revision", "machine", "stock", "material")
 """Facts of a piece of which it is said where nobody put them on record."""
 SETTING = "setting "

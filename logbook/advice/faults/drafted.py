@@ -116,7 +116,7 @@ def _as_used(snapshot: Snapshot, entry: Fault) -> str:
 
 
 NO_MORE_SAYS_SO = "nothing more says that yours will do"
-_NOT_AS_IT_WAS = {State.SCRAPPED, State.TAKEN_OUT, State.REWORKED}
+_NOT_AS_IT_WAS = {State.SCRAPPED, State.LOST, State.TAKEN_OUT, State.REWORKED}
 AS_IT_IS = "use it as it is"
 """What an instruction begins with where the piece on record was used so."""
 

@@ -36,7 +36,7 @@ from logbook.records.states.pieces import piece_state
 from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
-_GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
+_GONE = frozenset({State.SCRAPPED, State.LOST, State.TAKEN_OUT})
 
 
 @dataclass(frozen=True, slots=True)

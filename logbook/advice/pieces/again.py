@@ -99,7 +99,7 @@ def _gone(
     view: View, part: Part, build: Build, *, fitted: bool
 ) -> Iterator[tuple[Piece, State, Entry]]:
     """Give the pieces that are gone, and what says so; one taken out is made still."""
-    gone = {State.SCRAPPED, State.TAKEN_OUT} if fitted else {State.SCRAPPED}
+    gone = {State.SCRAPPED, State.LOST} | ({State.TAKEN_OUT} if fitted else set())
     for piece in _of_build(view, part, build):
         state, by = last_word(view, piece)
         if state in gone and by is not None:

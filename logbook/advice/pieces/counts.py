@@ -57,7 +57,8 @@ class Listed:
 class Tally:
     """What a build took of a part; `counted` tells a count from pieces on record.
 
-    What was `bought` nobody made: its pieces are on record.
+    What was `bought` nobody made: its pieces are on record. What was `lost` is not
+    spoiled.
     """
 
     used: int
@@ -66,25 +67,28 @@ class Tally:
     counted: bool
     bought: bool
     refs: tuple[Ref, ...]
+    lost: int = 0
 
     @property
     def total(self) -> int:
         """All of them together."""
-        return self.used + self.scrapped + self.spare
+        return self.used + self.scrapped + self.spare + self.lost
 
     @property
     def words(self) -> str:
         """Say it; pieces that nobody counted were made, not known to be used."""
-        rest = ((self.scrapped, "scrapped"), (self.spare, "left over"))
+        told = ("scrapped", "lost", "left over")
+        rest = zip((self.scrapped, self.lost, self.spare), told, strict=True)
         said = ", ".join(f"{number} {word}" for number, word in rest if number)
         if self.counted and not self.used:
             return f"{said}; how many were used was not counted"
         if self.counted:
             return f"{self.used} used" + (f", {said}" if said else "")
         on_record = "on record" if self.bought else "made"
-        if self.scrapped == self.total:
-            every = "scrapped" if self.total == 1 else "all scrapped"
-            return f"{self.total} {on_record}, {every}"
+        for number, word in ((self.scrapped, "scrapped"), (self.lost, "lost")):
+            if number == self.total:
+                every = word if number == 1 else f"all {word}"
+                return f"{number} {on_record}, {every}"
         return f"{self.total} {on_record}" + (f", of these {said}" if said else "")
 
 
@@ -177,13 +181,15 @@ def tally(snapshot: Snapshot, part: Part, build: Build) -> Tally | None:
         return None
     scrapped = here.count(State.SCRAPPED)
     spare = here.count(State.SPARE) + here.count(State.TAKEN_OUT)
+    lost = here.count(State.LOST)
     return Tally(
-        len(here) - scrapped - spare,
+        len(here) - scrapped - spare - lost,
         scrapped,
         spare,
         counted=False,
         bought=bought,
         refs=tuple(piece.ref for piece in pieces),
+        lost=lost,
     )
 
 
@@ -209,6 +215,8 @@ def _told(listed: Listed, build: Build | None, taken: Tally | None) -> Advice:
             Result("scrapped", taken.scrapped, "", 0, "pieces spoiled"),
             Result("left_over", taken.spare, "", 0, "pieces left over"),
         ]
+        if taken.lost:
+            numbers.append(Result("lost", taken.lost, "", 0, "pieces lost"))
     lines = tuple(line.ref for line in listed.lines)
     return Advice(
         key=f"counts {listed.part.id}" + (f" {build.id}" if build else ""),

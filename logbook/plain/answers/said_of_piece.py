@@ -1,4 +1,4 @@
-"""What a line says of a piece and nothing more: the diffuser held, lid 2 still good.
+"""What a line says of a piece and nothing more: the diffuser held, lid 2 got lost.
 
 It is said of a piece that is on record. Which one is asked where that is not plain: of
 “it”, of a part with several pieces in this build, or with some in an earlier one only.
@@ -30,6 +30,21 @@ _SAYS = (
             r"(?P<after>\s+after\s+\S+(?:\s+\S+)?)?\s*[.!]?$"
         ),
     ),
+    (
+        State.LOST,
+        re.compile(
+            rf"(?i)^(?:(?:i|we)\s+)?(?:(?:have|had|['’]ve)\s+)?lost\s+{_NAME}\s*[.!]?$"
+        ),
+    ),
+    (
+        State.LOST,
+        re.compile(
+            rf"(?i)^{_NAME}\s+(?:(?:has|is|was)\s+)?"
+            r"(?:(?:got|been|gone|is|was)\s+lost|(?:went|gone)\s+missing)"
+            r"(?:\s+(?:in|at|on|behind|under|somewhere)\b.*?)?\s*[.!]?$"
+        ),
+    ),
+    (State.LOST, re.compile(rf"(?i)^{_NAME}\s+lost\s*[.!]?$")),
 )
 """What is said of a piece, and how: the whole line, but for how long after."""
 _NUMBERED = re.compile(r"^(?P<part>.*?\S)(?:\s*[-#]\s*|\s+)(?P<number>\d{1,4})$")

@@ -120,7 +120,7 @@ def _revision_line(snapshot: Snapshot, revision: design.Revision) -> str:
 
 _IN_A_ROW = 2
 """Pieces in a row that are named one by one."""
-_TOLD_WHY = {State.SCRAPPED, State.SENT_OUT, State.TAKEN_OUT}
+_TOLD_WHY = {State.SCRAPPED, State.LOST, State.SENT_OUT, State.TAKEN_OUT}
 
 
 def _piece_lines(snapshot: Snapshot, pieces: Iterable[workshop.Piece]) -> Iterator[str]:

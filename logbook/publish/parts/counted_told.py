@@ -65,6 +65,7 @@ def _summed(each: Sequence[Tally]) -> str:
         counted=all(one.counted for one in each),
         bought=all(one.bought for one in each),
         refs=(),
+        lost=sum(one.lost for one in each),
     ).words
 
 

@@ -53,6 +53,7 @@ class State(StrEnum):
     REWORKED = "reworked"
     TAKEN_OUT = "taken out"
     SCRAPPED = "scrapped"
+    LOST = "lost"
     WITHDRAWN = "withdrawn"
     CONFIRMED = "still good"
     NOT_MET = "not met"

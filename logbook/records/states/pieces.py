@@ -46,11 +46,11 @@ def piece_state(snapshot: Snapshot, piece: Piece) -> State:
     return last_word(snapshot, piece)[0]
 
 
-_GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT})
+_GONE = frozenset({State.SCRAPPED, State.LOST, State.TAKEN_OUT, State.SENT_OUT})
 
 
 def is_gone(snapshot: Snapshot, piece: Piece) -> bool:
-    """Tell whether a piece is at the bench no more: scrapped, taken out or sent out."""
+    """Tell whether a piece is at the bench no more: scrapped, lost, out or sent out."""
     return piece_state(snapshot, piece) in _GONE
 
 

@@ -134,7 +134,7 @@ def _reads_off(snapshot: Snapshot, piece: Piece, drawn: Dimension) -> bool:
     return any(judged(held, value, None) == OFF_DRAWING for value in last.values())
 
 
-_TELLS_NOTHING = {State.ORDERED, State.SENT_OUT, State.SCRAPPED}
+_TELLS_NOTHING = {State.ORDERED, State.SENT_OUT, State.SCRAPPED, State.LOST}
 
 
 def held_up(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
