@@ -134,7 +134,9 @@ def test_a_reading_says_on_which_of_several_pieces_it_is(shop: Shop) -> None:
     shop.asked("part", "crossbar")
     shop.asked("say", "two crossbars came out 179.5 and 179.7 long", "--yes")
     said = shop.logbook("say", "crossbar length 179.6", "--yes")
-    assert "measured on crossbar-" in said.out
+    assert "which crossbar? this build has 1, 2" in said.err
+    said = shop.logbook("say", "crossbar 2 length 179.6", "--yes")
+    assert "measured on crossbar-2" in said.out
 
 
 def test_a_reading_put_right_is_told_as_such_and_not_as_kept(

@@ -207,7 +207,8 @@ def test_the_nearest_project_upward_wins(shop: Shop) -> None:
         "inner-note.md"
     ]
     assert len(shop.records("notes")) == 1
-    assert shop.subjects()[:2] == ["note: outer note", "note: inner note"]
+    newest = ["note: outer note", "designs/lamp: note: inner note"]
+    assert shop.subjects()[:2] == newest
 
 
 def test_the_unit_is_used_where_a_line_names_none(empty: Shop) -> None:

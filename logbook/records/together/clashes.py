@@ -84,10 +84,11 @@ def namesake(snapshot: Snapshot, before: Record, after: Record) -> Record | None
 def _same_names(snapshot: Snapshot) -> Iterator[Problem]:
     """Give a problem for each part that was given the name of another one.
 
-    A name made of a title may be that of another title; only what is given is told.
+    A name made of a title, of now or before it was settled, may be that of another
+    title; only what is given is told.
     """
     for part in snapshot.all(design.Part):
-        if part.name == formula_name(part.title):
+        if part.name in map(formula_name, (part.title, *part.formerly)):
             continue
         for other in snapshot.named(part.name, design.Part):
             if other is not part and folded(part.name) in current_names(other):

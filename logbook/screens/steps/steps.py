@@ -68,7 +68,7 @@ class Steps(DoingSteps):
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no step yet; type here what is done first"
     STATES = (STEP, HOLD)
-    ASKS = "2 goes to step 2; 25 min, 8 nov: its time, day; step …, hold …: one more"
+    ASKS = "2 goes to step 2; 25 min, 8 nov: its time; step …, hold …: new"
     MARGIN_WORD = "took ›"
     WAY = "steps"
 

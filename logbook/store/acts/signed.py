@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from logbook.errors import Refused
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.store.git.repository import Repository
@@ -18,17 +19,20 @@ from logbook.store.git.whose import put_there_by, works_here
 def sign_builds(draft: Draft, root: Path, repository: Repository) -> None:
     """Name who makes the builds a draft begins, where no other was named.
 
-    Where git does not know who works here, that stays open.
+    Where git does not know who works here, or cannot be asked, that stays open: what
+    was logged is saved all the same.
     """
-    begun = list(draft.made(Build))
-    name, address = works_here(repository) if begun else ("", "")
-    if not name:
+    begun = [one for one in draft.made(Build) if not one.builder]
+    if not begun:
         return
-    unnamed = [one for one in begun if not one.builder]
-    for one in unnamed:
+    try:
+        name, address = works_here(repository)
+        older = _his(draft, root, repository, address) if name else []
+    except Refused:
+        return
+    for one in (*begun, *older) if name else ():
         draft.amend(replace(one, builder=name))
-    for one in _his(draft, root, repository, address) if unnamed else ():
-        draft.amend(replace(one, builder=name))
+    for one in older:
         draft.remarks.append(
             f"{one.title} is on record as made by {name} too, who put it there; "
             f"“logbook build NAME --builder NAME” says otherwise"
