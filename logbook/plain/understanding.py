@@ -172,9 +172,8 @@ class Facts:
     stays in words; `answers` which open fault what is done with a piece was said to
     answer. `pieces` are the numbers of those a line tells of, where it names several;
     `so_many` how many it tells of by their count only, -1 of each there is.
-    `quantity` is `counted_as` used or left over, `left` what is left besides, and
-    `remaining` of a length. By `release` the build goes on. A note says no more of its
-    piece than what `became_of` it: that it is still good.
+    `quantity` is `counted_as` used or left over, `left` what is left besides, `remaining`
+    of a length. By `release` the build goes on. A note says `became_of` its piece.
     """
 
     part: str = ""
@@ -289,9 +288,8 @@ class Understanding:
 
     def said(self, fact: str) -> str:
         """Give the words of the line in which a fact was read."""
-        return " … ".join(
-            self.line[span.start : span.end] for span in self.words.get(fact, ())
-        )
+        spans = self.words.get(fact, ())
+        return " … ".join(self.line[one.start : one.end] for one in spans)
 
 
 def as_note(line: Understanding) -> Understanding:

@@ -89,6 +89,9 @@ def test_inches_by_inches_are_two_sides() -> None:
         "cable now sits inside channel",
         "the cable lies in its channel now",
         "cable runs through the sleeve",
+        "clamped the cable into the channel",
+        "taped the cable into its channel",
+        "folded the cable into the groove",
     ],
 )
 def test_what_lies_where_it_belongs_is_inside(says: str) -> None:
@@ -101,7 +104,8 @@ def test_what_lies_where_it_belongs_is_inside(says: str) -> None:
     "says",
     ["the cable is not in the channel", "is the cable in the channel?",
      "cable sits in the channel too tight", "lamp is in the case",
-     "collar is in the box with the lamp"],
+     "collar is in the box with the lamp", "clamped the lid in the vice",
+     "folded the base in the brake", "taped the mask in place"],
 )  # fmt: skip
 def test_what_does_not_lie_there_is_not_inside(says: str) -> None:
     line = understand(says, PROJECTS["lines"])
