@@ -172,8 +172,8 @@ class Facts:
     stays in words; `answers` which open fault what is done with a piece was said to
     answer. `pieces` are the numbers of those a line tells of, where it names several;
     `so_many` how many it tells of by their count only, -1 of each there is.
-    `quantity` is `counted_as` used or left over, `left` what is left besides, `remaining`
-    of a length. By `release` the build goes on. A note says `became_of` its piece.
+    `quantity` is `counted_as` used or left over, `left` is left besides, `remaining` of
+    a length. By `release` the build goes on. A note says what `became_of` its piece.
     """
 
     part: str = ""
