@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from logbook.plain.lines import understand
@@ -104,3 +106,17 @@ def test_one_side_at_several_places_keeps_its_name(says: str, name: str) -> None
 def test_that_it_was_tried_and_lights_is_no_name_of_its_current() -> None:
     line = understand("tried the led strip, it lights, 0.82 A", of_parts("led strip"))
     assert [one.what for one in line.facts.readings] == ["current"]
+
+
+@pytest.mark.parametrize(
+    "says",
+    ["sanded the bearing seat to 22.02", "filed the bearing seat",
+     "bearing seat cracked", "bearing seat 22.02"],
+)  # fmt: skip
+def test_a_size_of_several_words_tells_its_part_though_other_parts_are_called_so(
+    says: str,
+) -> None:
+    seats = {**PROJECT.characteristics, "bracket": ["bearing seat"]}
+    line = understand(says, replace(PROJECT, characteristics=seats))
+    assert line.verdict is Verdict.TAKEN
+    assert (line.facts.part, line.facts.part_is_new) == ("bracket", False)

@@ -1,6 +1,7 @@
 """Names of sizes that are words for things too: the belt of a bracket, and any belt.
 
-Such a word is the name of the size only where its figure stands beside it.
+Such a word is the name of the size only where its figure stands beside it. A name of
+several words (bearing seat) is that of the size wherever it stands.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ def _is_thing(word: Word, known: Lexicon) -> bool:
         return False
     things = known.names["components"] | known.names["things"] | known.names["alone"]
     thing = word.low in things or "fastener" in word.tags
+    thing = thing and " " not in word.low
     return thing and not word.tags & {"structure", "measures"}
 
 
