@@ -19,6 +19,7 @@ from logbook.advice.faults.holding import (
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.faults.warned_of import says
+from logbook.advice.faults.withdrawn_release import recalled
 from logbook.advice.ground.advice import as_facts
 from logbook.cli import terms
 from logbook.cli.fault_called import numbered_fault
@@ -158,6 +159,7 @@ def _held(project: Project, args: argparse.Namespace) -> int:
                 for one in held
             ],
             releases=[one.label for one in releases],
+            withdrawn=[*filter(None, (recalled(snapshot, one) for one in releases))],
             newer=newer,
             clear=clear,
             unknown=list(unknown),
@@ -165,7 +167,7 @@ def _held(project: Project, args: argparse.Namespace) -> int:
             record_ends=ends,
         )
         return 0
-    if said := release_words(releases):
+    if said := release_words(snapshot, releases):
         print(said)
     for one in told:
         print(f"{one.grade.value}: {one.statement}")

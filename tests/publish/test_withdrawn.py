@@ -130,3 +130,5 @@ def test_a_withdrawn_release_says_so_first_and_sends_to_the_one_that_is_left(
     assert code == 0
     assert "release 1.1 was withdrawn on" in said
     assert stand.run("status", "release 1.1", "still good")[0] == 2
+    code, said = stand.run("errata", "--files", str(stand.bench.top))
+    assert "release 1.1 was withdrawn on " in said

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from logbook.advice.faults.fixing import releases_named
 from logbook.advice.faults.holding import Held
+from logbook.advice.faults.withdrawn_release import recalled
 from logbook.advice.ground.same_content import same_content
 from logbook.records.kinds.design import DesignFile
 from logbook.records.kinds.made_public import Release
@@ -48,12 +49,17 @@ def came_with(
     )
 
 
-def release_words(releases: Sequence[Release]) -> str:
-    """Say of which release the files are, or of which they may be; empty of none."""
+def release_words(snapshot: Snapshot, releases: Sequence[Release]) -> str:
+    """Say of which release the files are, or of which they may be; empty of none.
+
+    Of one that was withdrawn it is said that it was.
+    """
     if not releases:
         return ""
     labels = [one.label for one in releases]
     said = f"these are the design files of {releases_named(labels)}"
+    gone = (recalled(snapshot, one) for one in releases)
+    said = "; ".join(filter(None, (said, *gone)))
     if len(labels) == 1:
         return said
     return (

@@ -16,7 +16,7 @@ from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.stopping import not_until, stops
-from logbook.advice.faults.withdrawn_release import withdrawn_words
+from logbook.advice.faults.withdrawn_release import recalled
 from logbook.records.kinds.assembling import Line, Step
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Order, StepDone, TakenIn
@@ -106,8 +106,8 @@ def counted(snapshot: Snapshot, release: Release) -> str:
 
     It is said where a build by it begins; of one that was withdrawn, that it was.
     """
-    if gone := withdrawn_words(snapshot, release):
-        return f"{release.title} was {gone}: begin nothing by it"
+    if gone := recalled(snapshot, release):
+        return gone
     found = faults_in(snapshot, release)
     if not found:
         return ""

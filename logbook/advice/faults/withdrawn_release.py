@@ -17,6 +17,12 @@ def withdrawn_words(snapshot: Snapshot, release: Release) -> str:
     return f"withdrawn on {said.when:%Y-%m-%d}{why}"
 
 
+def recalled(snapshot: Snapshot, release: Release) -> str:
+    """Say to who holds or begins by a release that it was withdrawn; else nothing."""
+    gone = withdrawn_words(snapshot, release)
+    return f"{release.title} was {gone}: begin nothing by it" if gone else ""
+
+
 def newest_standing(snapshot: Snapshot) -> Release | None:
     """Give the newest release that was not withdrawn, None where none is left."""
     left = (one for one in snapshot.all(Release) if not is_withdrawn(snapshot, one))

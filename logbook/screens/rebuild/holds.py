@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from logbook.advice.faults.withdrawn_release import withdrawn_words
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.workshop import Build
@@ -110,7 +111,7 @@ def _row(snapshot: Snapshot, line: Line) -> Line:
     if bare.casefold().startswith(lead):
         bare = bare[len(lead) :]
     if isinstance(record, Release):
-        told = f"{record.when:%Y-%m-%d}"
+        told = withdrawn_words(snapshot, record) or f"{record.when:%Y-%m-%d}"
     else:
         told = f"of {record.release.name}" if record.release else record.purpose
     return replace(line, words=" · ".join(filter(None, (bare, told))))

@@ -13,6 +13,7 @@ from logbook.advice.faults.holding import (
     held_by_build,
     held_by_files,
 )
+from logbook.advice.faults.withdrawn_release import recalled
 from logbook.errors import BadInput
 from logbook.publish.errata.record_ends import ends_words, newer_state
 from logbook.records.kinds.design import DesignFile, Revision
@@ -79,7 +80,8 @@ def looked_up(
         return LookedUp(held_by_build(snapshot, record), remark=old, ends=ends)
     if isinstance(record, Release):
         held = tuple(Held((one,), one.title) for one in revisions_in(snapshot, record))
-        return LookedUp(held, remark=old, ends=ends)
+        said = ". ".join(filter(None, (recalled(snapshot, record), old)))
+        return LookedUp(held, remark=said, ends=ends)
     if isinstance(record, Revision):
         held = (Held((record,), record.title),)
         return LookedUp(held, remark=old, newer=_newer(snapshot, held), ends=ends)
@@ -96,7 +98,8 @@ def _held_files(snapshot: Snapshot, place: Path, ends: str, old: str) -> LookedU
     held, unknown = held_by_files(snapshot, files)
     releases = released_as(snapshot, files.values())
     rest = came_with(snapshot, releases, held)
-    said = ". ".join(filter(None, (release_words(releases), remark, old)))
+    told = release_words(snapshot, releases)
+    said = ". ".join(filter(None, (told, remark, old)))
     return LookedUp((*held, *rest), unknown, said, _newer(snapshot, held), ends)
 
 
