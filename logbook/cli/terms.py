@@ -25,7 +25,7 @@ from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
-from logbook.records.kinds.words import Blame, Disposition
+from logbook.records.kinds.words import BLAME_TYPED, Blame, Disposition
 from logbook.records.making.drafts import Draft
 from logbook.records.states.dated import dated_before
 from logbook.records.together.shown import what_changed
@@ -45,9 +45,7 @@ BLAME_KEYS = {"": "unknown", "1": "drawing", "2": "piece", "3": "machine"}
 _SPELT = {
     "y": ("yes", "yep", "ok"),
     "n": ("no", "nope"),
-    "1": ("d", "the drawing", "the drawing is wrong"),
-    "2": ("p", "only this piece", "this piece"),
-    "3": ("m", "my machine", "my machine does this"),
+    **{key: said for key, *said in BLAME_TYPED.values()},
 }
 SAVED = "nothing committed; what was logged is saved and waits"
 DISPOSITIONS = [word.value for word in Disposition]

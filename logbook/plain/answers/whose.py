@@ -9,7 +9,7 @@ import re
 
 from logbook.plain.understanding import Kind, Understanding
 from logbook.records.kinds.design import Part
-from logbook.records.kinds.words import Blame
+from logbook.records.kinds.words import BLAME_TYPED, Blame
 from logbook.records.together.snapshot import Snapshot
 
 AS_SOLD = "1 if it is what is sold: others buy the same; 2 if it was this once"
@@ -19,18 +19,12 @@ AS_GLUED = (
     "pressed"
 )
 """Of glue that let go, which is neither drawn nor made by a machine."""
-_ANSWERS = {
-    Blame.DRAWING: ("1", "d", "drawing", "the drawing", "the drawing is wrong"),
-    Blame.PIECE: ("2", "p", "piece", "this piece", "only this piece"),
-    Blame.MACHINE: ("3", "m", "machine", "my machine", "my machine does this"),
-    Blame.UNKNOWN: ("unknown", "not known", "not known yet"),
-}
 
 
 def whose_typed(words: str) -> Blame | None:
     """Give whose fault these words or this key say it is, as at the question."""
     said = " ".join(words.casefold().split()).removeprefix("only the ")
-    return next((one for one, every in _ANSWERS.items() if said in every), None)
+    return next((one for one, every in BLAME_TYPED.items() if said in every), None)
 
 
 _GLUE = re.compile(

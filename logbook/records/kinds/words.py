@@ -14,6 +14,15 @@ class Blame(StrEnum):
     UNKNOWN = "not known yet"
 
 
+BLAME_TYPED = {
+    Blame.DRAWING: ("1", "d", "drawing", "the drawing", "the drawing is wrong"),
+    Blame.PIECE: ("2", "p", "piece", "this piece", "only this piece"),
+    Blame.MACHINE: ("3", "m", "machine", "my machine", "my machine does this"),
+    Blame.UNKNOWN: ("unknown", "not known", "not known yet"),
+}
+"""What may be typed for each where it is asked, its key first."""
+
+
 class Disposition(StrEnum):
     """What is done with a nonconforming piece (AS9100 8.7 words)."""
 

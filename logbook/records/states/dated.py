@@ -30,11 +30,7 @@ def before_their_piece(snapshot: Snapshot, records: Iterable[Record]) -> Iterato
         if piece is None or entry.when >= piece.when or piece.id in said:
             continue
         said.add(piece.id)
-        dated, made = (one.when.astimezone() for one in (entry, piece))
-        yield (
-            f"dated {dated:%d %b %H:%M}, before {piece.title} was made "
-            f"({made:%d %b %H:%M})"
-        )
+        yield _before(entry, piece, "was made")
 
 
 def before_their_build(snapshot: Snapshot, records: Iterable[Record]) -> Iterator[str]:
@@ -53,8 +49,9 @@ def before_their_build(snapshot: Snapshot, records: Iterable[Record]) -> Iterato
         if build is None or entry.when >= build.when or build.id in said:
             continue
         said.add(build.id)
-        dated, began = (one.when.astimezone() for one in (entry, build))
-        yield (
-            f"dated {dated:%d %b %H:%M}, before {build.title} began "
-            f"({began:%d %b %H:%M})"
-        )
+        yield _before(entry, build, "began")
+
+
+def _before(entry: Entry, other: Piece | Build, did: str) -> str:
+    dated, then = (f"{one.when.astimezone():%d %b %H:%M}" for one in (entry, other))
+    return f"dated {dated}, before {other.title} {did} ({then})"
