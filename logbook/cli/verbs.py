@@ -38,7 +38,7 @@ _TABLE = (
     ("met", "met", BENCH, "Say whether another builder would meet a fault."),
     ("retract", "retract", BENCH, "Say that a failure was none, a decision not kept."),
     ("dispose", "dispose", BENCH, "Say what to do with a piece."),
-    ("status", "status", BENCH, "Say what became of a piece; withdraw a part."),
+    ("status", "status", BENCH, "Say what became of a piece; withdraw a release."),
     ("count", "count", BENCH, "Count pieces used, scrapped and left over."),
     ("photo", "photo", BENCH, "Link a photo, cleaned, to an entry."),
     ("override", "override", BENCH, "Go on past a hold, with the reason."),

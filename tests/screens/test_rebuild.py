@@ -287,3 +287,18 @@ async def test_a_row_says_its_kind_once_and_is_found_and_held_by_its_name(
         assert found.kind == "release"
         await at.say("release 1.0")
         assert "you hold release 1.0" in at.seen
+
+
+async def test_who_holds_a_withdrawn_release_is_told_in_its_row_and_when_it_is_held(
+    released_once: Stand, tmp_path: Path
+) -> None:
+    stand = released_once.copy(tmp_path / "copy")
+    why = ("withdrawn", "--because", "two files are of another design")
+    assert stand.run("status", "release 1.1", *why)[0] == 0
+    async with bench(stand.bench.top) as at:
+        await at.do("ctrl+y")
+        assert "1.1 · withdrawn on " in at.words
+        assert "1.0 · withdrawn" not in at.words
+        await at.say("release 1.1")
+        await at.until(lambda: "release 1.1 was withdrawn on " in at.words)
+        assert "begin nothing by it" in at.words
